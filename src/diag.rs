@@ -1,0 +1,171 @@
+//! What is wrong with something a person wrote: facts with places, not strings.
+//!
+//! A [`Diagnostic`] says what is wrong, where, and what to do. Drawing it is the work of
+//! `render::diagnostics`; nothing here knows a terminal or a file system.
+
+/// The stable name of a kind of problem, in kebab-case (`unknown-model`). It never changes its meaning.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Code(pub &'static str);
+
+/// How bad a problem is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Severity {
+    /// The input can't be used as it stands.
+    Error,
+    /// The input is used, but a person should look.
+    Warning,
+}
+
+/// One text that problems can point into: a profile file, a customer file, or an option as it was typed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Source {
+    /// How a reader finds it: a path, or `--circumference` for an option.
+    pub name: String,
+    /// The whole text, without a byte order mark.
+    pub text: String,
+}
+
+/// All the texts of one run. Spans refer to them by [`SourceId`].
+#[derive(Debug, Clone, Default)]
+pub struct Sources {
+    sources: Vec<Source>,
+}
+
+/// Which of the [`Sources`] a span lies in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct SourceId(usize);
+
+/// A stretch of a source: byte offsets, half open, on character boundaries.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Span {
+    /// The source it lies in.
+    pub source: SourceId,
+    /// First byte.
+    pub start: usize,
+    /// One past the last byte.
+    pub end: usize,
+}
+
+/// A place with words beside it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Label {
+    /// Where.
+    pub span: Span,
+    /// What to see there; may be empty.
+    pub text: String,
+}
+
+/// One problem.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Diagnostic {
+    /// Its stable name.
+    pub code: Code,
+    /// How bad it is.
+    pub severity: Severity,
+    /// What is wrong, in one sentence without a full stop.
+    pub message: String,
+    /// Where it is; absent when the problem has no place (a missing file).
+    pub place: Option<Label>,
+    /// Places that explain it (where the other of two duplicates stands).
+    pub related: Vec<Label>,
+    /// What to do about it.
+    pub help: Option<String>,
+}
+
+impl Sources {
+    /// Takes a text in and returns the name by which spans refer to it.
+    pub fn add(&mut self, name: impl Into<String>, text: impl Into<String>) -> SourceId {
+        self.sources.push(Source { name: name.into(), text: text.into() });
+        SourceId(self.sources.len() - 1)
+    }
+
+    /// The text behind an id.
+    #[must_use]
+    pub fn get(&self, id: SourceId) -> &Source {
+        &self.sources[id.0]
+    }
+
+    /// Line and column of a span's start, both from 1; the column counts characters.
+    #[must_use]
+    pub fn line_column(&self, span: Span) -> (usize, usize) {
+        let before = &self.get(span.source).text[..span.start];
+        let line_start = before.rfind('\n').map_or(0, |at| at + 1);
+        let line = before.matches('\n').count() + 1;
+        (line, before[line_start..].chars().count() + 1)
+    }
+}
+
+impl Diagnostic {
+    /// An error without a place yet.
+    #[must_use]
+    pub fn error(code: Code, message: impl Into<String>) -> Self {
+        Self::new(code, Severity::Error, message)
+    }
+
+    /// A warning without a place yet.
+    #[must_use]
+    pub fn warning(code: Code, message: impl Into<String>) -> Self {
+        Self::new(code, Severity::Warning, message)
+    }
+
+    /// Says where it is, with words to show beside the place.
+    #[must_use]
+    pub fn at(mut self, span: Span, text: impl Into<String>) -> Self {
+        self.place = Some(Label { span, text: text.into() });
+        self
+    }
+
+    /// Adds a place that explains it.
+    #[must_use]
+    pub fn see(mut self, span: Span, text: impl Into<String>) -> Self {
+        self.related.push(Label { span, text: text.into() });
+        self
+    }
+
+    /// Says what to do.
+    #[must_use]
+    pub fn help(mut self, text: impl Into<String>) -> Self {
+        self.help = Some(text.into());
+        self
+    }
+
+    /// Whether it keeps the input from being used.
+    #[must_use]
+    pub fn is_error(&self) -> bool {
+        self.severity == Severity::Error
+    }
+
+    fn new(code: Code, severity: Severity, message: impl Into<String>) -> Self {
+        Self { code, severity, message: message.into(), place: None, related: Vec::new(), help: None }
+    }
+}
+
+/// The known name nearest to a mistyped one, when it is near enough to be meant.
+#[must_use]
+pub fn nearest<'a>(typed: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    known
+        .into_iter()
+        .map(|name| (strsim::jaro_winkler(typed, name), name))
+        .filter(|(likeness, _)| *likeness > 0.8)
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .map(|(_, name)| name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn columns_count_characters_from_one() {
+        let mut sources = Sources::default();
+        let source = sources.add("a.yaml", "one\nzwö: \tx\n");
+        let start = sources.get(source).text.find('x').unwrap();
+        assert_eq!(sources.line_column(Span { source, start, end: start + 1 }), (2, 7));
+    }
+
+    #[test]
+    fn only_a_near_name_is_offered() {
+        assert_eq!(nearest("temples-pres", ["temples-press", "cheeks-loose"]), Some("temples-press"));
+        assert_eq!(nearest("qqq", ["temples-press"]), None);
+    }
+}

@@ -1,0 +1,159 @@
+//! Heads drawn from a posterior, as a struct of arrays.
+
+use super::{Dimensions, Measure, Posterior, Stream, normal_quantile, shape_index};
+
+/// Heads in one set. Box probabilities from so many points of a scrambled low-discrepancy sequence have an
+/// error of about 0.0025, against 0.0070 for plain random draws.
+pub const PARTICLES: usize = 4096;
+
+/// Weighted heads. All vectors have the same length; the weights add up to 1.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Particles {
+    /// C, mm.
+    pub circumference: Vec<f64>,
+    /// L, mm.
+    pub length: Vec<f64>,
+    /// B, mm.
+    pub breadth: Vec<f64>,
+    /// W, mm.
+    pub face_width: Vec<f64>,
+    /// Weight of each head.
+    pub weight: Vec<f64>,
+}
+
+/// Mean and standard deviation of the four measures and of the shape index, in this order.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Moments {
+    /// Means: C, L, B, W in mm, shape index.
+    pub mean: [f64; 5],
+    /// Standard deviations in the same order.
+    pub sd: [f64; 5],
+}
+
+impl Particles {
+    /// Draws [`PARTICLES`] heads: scramble number `scramble` of `seed`.
+    #[must_use]
+    pub fn draw(head: &Posterior, seed: u64, scramble: u32) -> Self {
+        let stream = Stream::new(seed, scramble, "head");
+        let parts: Vec<_> = head
+            .parts()
+            .iter()
+            .map(|(weight, heads)| (*weight, heads.mean, heads.factor().unwrap_or_default()))
+            .collect();
+        let mut set = Self::default();
+        for index in 0..u32::try_from(PARTICLES).unwrap_or(0) {
+            let [choice, a, b, c] = stream.uniforms(index, 0);
+            let [d, ..] = stream.uniforms(index, 1);
+            let (_, mean, factor) = parts[chosen(&parts, choice)];
+            set.push(transform(mean, factor, [a, b, c, d].map(normal_quantile)));
+        }
+        if let Some(eye) = head.by_eye() {
+            set.reweight(|head| (-0.5 * ((shape_index(head.length, head.breadth) - eye.mean) / eye.sd).powi(2)).exp());
+        }
+        set
+    }
+
+    /// How many heads.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.weight.len()
+    }
+
+    /// Whether there are none.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.weight.is_empty()
+    }
+
+    /// One head.
+    #[must_use]
+    pub fn head(&self, index: usize) -> Dimensions {
+        Dimensions {
+            circumference: self.circumference[index],
+            length: self.length[index],
+            breadth: self.breadth[index],
+            face_width: self.face_width[index],
+        }
+    }
+
+    /// One measure of all heads.
+    #[must_use]
+    pub fn values(&self, measure: Measure) -> &[f64] {
+        match measure {
+            Measure::Circumference => &self.circumference,
+            Measure::Length => &self.length,
+            Measure::Breadth => &self.breadth,
+            Measure::FaceWidth => &self.face_width,
+        }
+    }
+
+    /// Mean and standard deviation of every measure and of the shape index.
+    #[must_use]
+    pub fn moments(&self) -> Moments {
+        let shape: Vec<f64> = (0..self.len()).map(|i| shape_index(self.length[i], self.breadth[i])).collect();
+        let columns = [&self.circumference, &self.length, &self.breadth, &self.face_width, &shape];
+        let mut moments = Moments::default();
+        for (k, values) in columns.into_iter().enumerate() {
+            let mean = self.average(values.iter().copied());
+            moments.mean[k] = mean;
+            moments.sd[k] = self.average(values.iter().map(|x| (x - mean) * (x - mean))).sqrt();
+        }
+        moments
+    }
+
+    /// Kish's effective number of heads: 1 / Σ w² for weights that add up to 1.
+    #[must_use]
+    pub fn effective_size(&self) -> f64 {
+        1.0 / self.weight.iter().map(|w| w * w).sum::<f64>()
+    }
+
+    /// Multiplies each weight by a likelihood and makes them add up to 1 again. A likelihood that is 0 for
+    /// every head changes nothing: there is no head left to speak of.
+    pub fn reweight(&mut self, likelihood: impl Fn(Dimensions) -> f64) {
+        let factors: Vec<f64> = (0..self.len()).map(|i| likelihood(self.head(i))).collect();
+        self.reweight_by(&factors);
+    }
+
+    /// The same with one factor per head, in order.
+    pub fn reweight_by(&mut self, factors: &[f64]) {
+        let total: f64 = self.weight.iter().zip(factors).map(|(w, f)| w * f).sum();
+        if total > 0.0 {
+            for (weight, factor) in self.weight.iter_mut().zip(factors) {
+                *weight *= factor / total;
+            }
+        }
+    }
+
+    fn average(&self, values: impl Iterator<Item = f64>) -> f64 {
+        self.weight.iter().zip(values).map(|(w, x)| w * x).sum()
+    }
+
+    fn push(&mut self, [circumference, length, breadth, face_width]: [f64; 4]) {
+        self.circumference.push(circumference);
+        self.length.push(length);
+        self.breadth.push(breadth);
+        self.face_width.push(face_width);
+        #[expect(clippy::cast_precision_loss, reason = "4096")]
+        self.weight.push(1.0 / PARTICLES as f64);
+    }
+}
+
+/// Which component a uniform number falls to.
+fn chosen<T>(parts: &[(f64, T, [[f64; 4]; 4])], choice: f64) -> usize {
+    let mut reached = 0.0;
+    for (index, part) in parts.iter().enumerate() {
+        reached += part.0;
+        if choice < reached {
+            return index;
+        }
+    }
+    parts.len() - 1
+}
+
+fn transform(mean: [f64; 4], factor: [[f64; 4]; 4], normals: [f64; 4]) -> [f64; 4] {
+    let mut head = mean;
+    for (value, row) in head.iter_mut().zip(factor) {
+        *value += row.iter().zip(normals).map(|(a, z)| a * z).sum::<f64>();
+    }
+    head
+}

@@ -1,0 +1,4 @@
+//! lidladder.
+pub mod diag;
+pub mod head;
+pub mod unit;

@@ -1,0 +1,2 @@
+//! Profiles.
+pub mod raw;
