@@ -55,6 +55,15 @@ pub struct Label {
     pub text: String,
 }
 
+/// Something that a person wrote, and where.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Said {
+    /// As it was written.
+    pub text: String,
+    /// Where.
+    pub span: Span,
+}
+
 /// One problem.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Diagnostic {
@@ -83,6 +92,13 @@ impl Sources {
     #[must_use]
     pub fn get(&self, id: SourceId) -> &Source {
         &self.sources[id.0]
+    }
+
+    /// Takes in a text that is one single thing, such as the value of an option.
+    pub fn say(&mut self, name: impl Into<String>, text: impl Into<String>) -> Said {
+        let source = self.add(name, text);
+        let text = self.get(source).text.clone();
+        Said { span: Span { source, start: 0, end: text.len() }, text }
     }
 
     /// Line and column of a span's start, both from 1; the column counts characters.

@@ -1,2 +1,23 @@
-//! Profiles.
-pub mod raw;
+//! Valid profiles: helmets, the shop's assumptions and rules, as the computation may trust them.
+//!
+//! Reading goes one way: text → [`raw`](self) structs with places → checked values here, with every problem
+//! collected on the way. Nothing downstream checks a profile again.
+
+mod edge;
+mod model;
+mod raw;
+mod reason;
+mod resolve;
+mod shop;
+mod yaml;
+mod zone;
+
+pub use edge::{Edge, SizeHint};
+pub use model::{
+    Attributes, ChinRoom, Interior, Kind, MeasuredInterior, Model, Origin, Pack, Pad, Shell, Size, Supply, Trade,
+};
+pub use reason::{Nature, Reason};
+pub use resolve::{CustomerNotes, PlacedEdge, PlacedShop, customer, fallbacks, helmets, population, shop};
+pub use shop::{Bands, FitRules, Measurer, Minutes, ProfileError, ProfileErrors, Session, ShapeWords, Shop, Tool};
+pub use yaml::text_of;
+pub use zone::{Axis, ByZone, Zone};

@@ -1,0 +1,19 @@
+//! A head in a helmet: the strain of the foam on each axis, whether it is good, and why not.
+//!
+//! Foam of total thickness T on an axis fills the room between the head and the shell's liner. With y mm of
+//! room left to it, its strain is 1 − y/T. Another pad changes T and leaves the liner where it is, so each
+//! axis of a (model, size) has one cavity, and each pad choice a window of rooms in which it is good.
+
+mod axis;
+mod candidate;
+mod interior;
+mod outcomes;
+mod padset;
+mod verdict;
+
+pub use axis::{AxisOption, AxisTable, Cell};
+pub use candidate::Candidate;
+pub use interior::Nominal;
+pub use outcomes::{EffectiveHeads, FIT, Outcomes, evaluate};
+pub use padset::{PadSet, pad_sets, price, swap_minutes};
+pub use verdict::{Band, SetVerdict, Verdict, verdict};

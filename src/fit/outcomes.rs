@@ -1,0 +1,218 @@
+//! What becomes of many heads in many helmets: computed once, read by every question.
+
+use super::Candidate;
+use crate::head::{Outline, Particles, Stream};
+use crate::profile::{FitRules, Minutes, Reason};
+use itertools::Itertools;
+
+/// The outcome of a try that ends with a good fit; a failure is 1 + the reason's place in [`Reason::geometric`].
+pub const FIT: u8 = 0;
+
+/// The room that heads take, as a struct of arrays; see [`crate::head::EffectiveHead`].
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct EffectiveHeads {
+    length: Vec<f64>,
+    breadth: Vec<f64>,
+    face_width: Vec<f64>,
+}
+
+/// Outcomes of every candidate (first index) on every head (second index).
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Outcomes {
+    /// [`FIT`] or the number of the true reason.
+    pub reason: Vec<Vec<u8>>,
+    /// Minutes of the try: fetch, check, and the swaps to the pads that the head ends with.
+    pub minutes: Vec<Vec<f32>>,
+    /// The cell of each axis (length, breadth, face width) in the candidate's tables.
+    pub cells: Vec<[Vec<u8>; 3]>,
+}
+
+impl EffectiveHeads {
+    /// The room that these heads take.
+    #[must_use]
+    pub fn of(heads: &Particles, outline: Outline) -> Self {
+        let mut effective = Self::default();
+        for index in 0..heads.len() {
+            let room = outline.effective(heads.head(index));
+            effective.length.push(room.length);
+            effective.breadth.push(room.breadth);
+            effective.face_width.push(room.face_width);
+        }
+        effective
+    }
+
+    /// The first `count` of them. The first power of two of a low-discrepancy sequence is one, too.
+    #[must_use]
+    pub fn first(&self, count: usize) -> Self {
+        let cut = |values: &[f64]| values.iter().copied().take(count).collect();
+        Self { length: cut(&self.length), breadth: cut(&self.breadth), face_width: cut(&self.face_width) }
+    }
+
+    fn len(&self) -> usize {
+        self.length.len()
+    }
+}
+
+/// Tries every candidate on every head. Each head meets its own draw of each model's profile error: one of
+/// the shape index per model, one of the size centres per shell, from the model's own stream of `seed`.
+///
+/// Candidates of one model must stand side by side. Cost: linear in heads × candidates.
+#[must_use]
+pub fn evaluate(
+    candidates: &[&Candidate<'_>],
+    heads: &EffectiveHeads,
+    rules: &FitRules,
+    minutes: &Minutes,
+    (seed, scramble): (u64, u32),
+) -> Outcomes {
+    let mut outcomes = Outcomes::default();
+    for (_, group) in &candidates.iter().chunk_by(|candidate| &candidate.model.id) {
+        let group = group.collect_vec();
+        let stream = Stream::new(seed, scramble, group[0].model.id.as_str());
+        let errors = Errors::draw(group[0], heads.len(), stream);
+        let mut shapes: Option<(f64, Shapes)> = None;
+        for candidate in group {
+            // Sizes of a model share a shape index unless each was measured.
+            let index = candidate.nominal.shape_index;
+            if shapes.as_ref().is_none_or(|(known, _)| (known - index).abs() > 1e-12) {
+                shapes = Some((index, Shapes::of(index, &errors.shape_index, rules.outline)));
+            }
+            if let Some((_, shapes)) = &shapes {
+                let centre = &errors.centre[candidate.shell_index];
+                let rooms = rooms(candidate, heads, shapes, centre);
+                outcomes.push(candidate, &rooms, minutes);
+            }
+        }
+    }
+    outcomes
+}
+
+/// Draws of a model's profile error, one per head.
+struct Errors {
+    shape_index: Vec<f64>,
+    /// By shell, mm of circumference.
+    centre: Vec<Vec<f64>>,
+}
+
+impl Errors {
+    fn draw(candidate: &Candidate<'_>, heads: usize, stream: Stream) -> Self {
+        let draw = |dimension, sd: f64| stream.stratified_normals(dimension).take(heads).map(|z| sd * z).collect();
+        let shells = (1..).take(candidate.model.shells.len());
+        Self {
+            shape_index: draw(0, candidate.error.shape_index),
+            centre: shells.map(|shell| draw(shell, candidate.error.centre)).collect(),
+        }
+    }
+}
+
+/// Breadth over length, and length per mm of circumference, of a model's interior as each head meets it.
+struct Shapes {
+    ratio: Vec<f64>,
+    length: Vec<f64>,
+}
+
+impl Shapes {
+    fn of(shape_index: f64, errors: &[f64], outline: Outline) -> Self {
+        let ratio = errors.iter().map(|error| (shape_index + error) / 100.0).collect_vec();
+        let length = ratio.iter().map(|ratio| outline.nominal(1.0, 100.0 * ratio).0).collect();
+        Self { ratio, length }
+    }
+}
+
+/// The room that each head leaves to the foam on each axis, mm.
+#[expect(clippy::cast_possible_truncation, reason = "f32 is exact to 0.00001 mm here, and twice as fast to compare")]
+fn rooms(candidate: &Candidate<'_>, heads: &EffectiveHeads, shapes: &Shapes, centre: &[f64]) -> [Vec<f32>; 3] {
+    let n = heads.len();
+    let mut rooms = [vec![0.0; n], vec![0.0; n], vec![0.0; n]];
+    let [constant, per_circumference, per_breadth] = candidate.nominal.face_width;
+    for i in 0..n {
+        let circumference = candidate.nominal.circumference + centre[i];
+        let length = circumference * shapes.length[i];
+        let breadth = length * shapes.ratio[i];
+        let face_width = constant + per_circumference * circumference + per_breadth * breadth;
+        rooms[0][i] = (length + candidate.room[0] - heads.length[i]) as f32;
+        rooms[1][i] = (breadth + candidate.room[1] - heads.breadth[i]) as f32;
+        rooms[2][i] = (face_width + candidate.room[2] - heads.face_width[i]) as f32;
+    }
+    rooms
+}
+
+impl Outcomes {
+    /// How many heads were tried.
+    #[must_use]
+    pub fn heads(&self) -> usize {
+        self.reason.first().map_or(0, Vec::len)
+    }
+
+    fn push(&mut self, candidate: &Candidate<'_>, rooms: &[Vec<f32>; 3], minutes: &Minutes) {
+        let cells = [0, 1, 2].map(|axis| match &candidate.axes[axis] {
+            Some(table) => count_breaks(&table.breaks, &rooms[axis]),
+            None => vec![0; rooms[axis].len()],
+        });
+        let tables = CellTables::of(candidate);
+        let (mut reasons, mut times) = (Vec::with_capacity(cells[0].len()), Vec::with_capacity(cells[0].len()));
+        #[expect(clippy::cast_possible_truncation, reason = "minutes of a try; f32 is exact enough")]
+        let (base, again) = ((minutes.fetch + minutes.check) as f32, minutes.recheck as f32);
+        for i in 0..cells[0].len() {
+            let at = [0, 1, 2].map(|axis| usize::from(cells[axis][i]));
+            let [l, b, w] = [0, 1, 2].map(|axis| tables.class[axis][at[axis]]);
+            reasons.push(REASONS[usize::from(l) * 9 + usize::from(b) * 3 + usize::from(w)]);
+            let swap = tables.minutes[0][at[0]] + tables.minutes[1][at[1]] + tables.minutes[2][at[2]];
+            times.push(base + swap + if swap > 0.0 { again } else { 0.0 });
+        }
+        self.reason.push(reasons);
+        self.minutes.push(times);
+        self.cells.push(cells);
+    }
+}
+
+/// Cell by cell: class + 1, and minutes from the standard pads.
+struct CellTables {
+    class: [Vec<u8>; 3],
+    minutes: [Vec<f32>; 3],
+}
+
+impl CellTables {
+    fn of(candidate: &Candidate<'_>) -> Self {
+        let mut tables = Self { class: [vec![1], vec![1], vec![1]], minutes: [vec![0.0], vec![0.0], vec![0.0]] };
+        for (axis, table) in candidate.axes.iter().enumerate() {
+            if let Some(table) = table {
+                tables.class[axis] = table.cells.iter().map(|cell| cell.class.wrapping_add(1).unsigned_abs()).collect();
+                #[expect(clippy::cast_possible_truncation, reason = "minutes of a swap; f32 is exact enough")]
+                let minutes = table.cells.iter().map(|cell| table.options[cell.option].minutes as f32).collect();
+                tables.minutes[axis] = minutes;
+            }
+        }
+        tables
+    }
+}
+
+/// For each room how many breaks it reaches: plain loops that the compiler turns into vector code.
+#[expect(clippy::cast_possible_truncation, reason = "as the rooms")]
+fn count_breaks(breaks: &[f64], rooms: &[f32]) -> Vec<u8> {
+    let mut counts = vec![0_u8; rooms.len()];
+    for edge in breaks.iter().map(|edge| *edge as f32) {
+        for (count, room) in counts.iter_mut().zip(rooms) {
+            *count += u8::from(*room >= edge);
+        }
+    }
+    counts
+}
+
+/// The outcome for classes (+1) of length, breadth and face width as digits of base three.
+static REASONS: std::sync::LazyLock<[u8; 27]> = std::sync::LazyLock::new(|| {
+    let mut table = [FIT; 27];
+    for (at, outcome) in table.iter_mut().enumerate() {
+        let digits = [at / 9, at / 3 % 3, at % 3].map(|digit| i8::try_from(digit).unwrap_or(0) - 1);
+        if let Some(reason) = Reason::from_direction(digits) {
+            *outcome = number_of(reason);
+        }
+    }
+    table
+});
+
+/// The number of a geometric reason in a table of outcomes.
+fn number_of(reason: Reason) -> u8 {
+    let place = Reason::geometric().iter().position(|known| *known == reason);
+    place.and_then(|place| u8::try_from(place + 1).ok()).unwrap_or(FIT)
+}

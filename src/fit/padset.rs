@@ -1,0 +1,71 @@
+//! Whole sets of pads for one size: what there is, what a set costs and how long it takes to fit.
+
+use super::axis::thicknesses;
+use crate::profile::{ByZone, Model, Shell, Size, Supply, Zone};
+use crate::unit::Money;
+use itertools::Itertools;
+use std::collections::BTreeMap;
+
+/// Thickness by zone, mm; `None` for a zone without a pad.
+pub type PadSet = ByZone<Option<f64>>;
+
+/// Every set that the shell offers for the size, the standard set first. The crown keeps its standard pad:
+/// no measure of the head speaks about it.
+#[must_use]
+pub fn pad_sets(shell: &Shell, size: &Size) -> Vec<PadSet> {
+    let choices = Zone::ALL.map(|zone| match (zone, size.standard.get(zone)) {
+        (Zone::Crown, standard) => vec![*standard],
+        (_, Some(mm)) => thicknesses(zone, *mm, shell, size).into_iter().map(Some).collect(),
+        (_, None) => vec![None],
+    });
+    choices
+        .into_iter()
+        .multi_cartesian_product()
+        .map(|pads| {
+            let mut set = size.standard;
+            for (zone, mm) in Zone::ALL.into_iter().zip(pads) {
+                *set.get_mut(zone) = mm;
+            }
+            set
+        })
+        .collect()
+}
+
+/// The zones in which a set differs from the standard pads.
+pub(super) fn swapped<'a>(set: &'a PadSet, size: &'a Size) -> impl Iterator<Item = (Zone, f64)> + 'a {
+    set.iter().filter_map(|(zone, mm)| match (mm, size.standard.get(zone)) {
+        (Some(mm), Some(standard)) if (mm - standard).abs() > 1e-9 => Some((zone, *mm)),
+        _ => None,
+    })
+}
+
+/// Minutes to swap from the standard pads to the set.
+#[must_use]
+pub fn swap_minutes(set: &PadSet, model: &Model, size: &Size) -> f64 {
+    swapped(set, size).map(|(zone, _)| *model.swap_minutes.get(zone)).sum()
+}
+
+/// What the pads of a set cost that are not standard: singles, and each pack once.
+#[must_use]
+pub fn price(set: &PadSet, shell: &Shell, size: &Size) -> Money {
+    let mut packs = BTreeMap::new();
+    let mut singles = Vec::new();
+    for (zone, mm) in swapped(set, size) {
+        let offers = shell
+            .pads
+            .iter()
+            .filter(|pad| pad.zone == zone && pad.fits_size(&size.label) && (pad.thickness - mm).abs() < 1e-9);
+        let single = offers.clone().filter_map(|pad| match pad.supply {
+            Supply::Single(price) => Some(price),
+            Supply::Pack(_) => None,
+        });
+        match single.min() {
+            Some(price) => singles.push(price),
+            None => packs.extend(offers.filter_map(|pad| match pad.supply {
+                Supply::Pack(at) => shell.packs.get(at).map(|pack| (at, pack.price)),
+                Supply::Single(_) => None,
+            })),
+        }
+    }
+    singles.into_iter().chain(packs.into_values()).sum()
+}

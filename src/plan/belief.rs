@@ -1,0 +1,134 @@
+//! What is still possible at a node of a plan: the rows that have failed every try so far, with their weights.
+
+use super::problem::{Problem, Reports};
+
+/// Rows with weights that add up to the probability of getting here.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(super) struct Belief {
+    pub(super) rows: Vec<u32>,
+    pub(super) weight: Vec<f64>,
+    pub(super) mass: f64,
+}
+
+/// A try seen from a belief: what it costs, and what fails how.
+pub(super) struct Split {
+    /// Expected minutes of the try, times the belief's mass.
+    pub(super) minutes: f64,
+    /// Failing rows, sorted by their true reason.
+    fails: Belief,
+    /// `starts[o]..starts[o + 1]`: the failing rows with true reason `o + 1`.
+    starts: Vec<usize>,
+    /// Mass of the rows that fail with true reason `o + 1`.
+    mass: Vec<f64>,
+}
+
+impl Belief {
+    pub(super) fn whole(problem: &Problem) -> Self {
+        let rows = (0..u32::try_from(problem.weight.len()).unwrap_or(u32::MAX)).collect();
+        Self { rows, weight: problem.weight.clone(), mass: problem.weight.iter().sum() }
+    }
+
+    /// Σ weight × value over the rows.
+    pub(super) fn sum(&self, values: &[f64]) -> f64 {
+        self.rows.iter().zip(&self.weight).map(|(row, weight)| weight * values[*row as usize]).sum()
+    }
+
+    /// Probability that a candidate fits, given that we are here.
+    pub(super) fn fit_probability(&self, outcome: &[u8]) -> f64 {
+        let fits = self.rows.iter().zip(&self.weight).filter(|(row, _)| outcome[**row as usize] == 0);
+        if self.mass > 0.0 { fits.map(|(_, weight)| weight).sum::<f64>() / self.mass } else { 0.0 }
+    }
+
+    /// The part of it whose rows are wanted.
+    pub(super) fn keep(&self, wanted: impl Fn(usize) -> bool) -> Self {
+        let pairs = self.rows.iter().zip(&self.weight).filter(|(row, _)| wanted(**row as usize));
+        let (rows, weight): (Vec<u32>, Vec<f64>) = pairs.map(|(row, weight)| (*row, *weight)).unzip();
+        let mass = weight.iter().sum();
+        Self { rows, weight, mass }
+    }
+
+    /// Tries a candidate.
+    pub(super) fn split(&self, problem: &Problem, candidate: usize) -> Split {
+        let outcome = &problem.outcome[candidate];
+        let reasons = usize::from(problem.reasons);
+        let mut starts = vec![0; reasons + 1];
+        let mut mass = vec![0.0; reasons];
+        for (row, weight) in self.rows.iter().zip(&self.weight) {
+            let truth = usize::from(outcome[*row as usize]);
+            if truth > 0 {
+                starts[truth] += 1;
+                mass[truth - 1] += weight;
+            }
+        }
+        for at in 0..reasons {
+            starts[at + 1] += starts[at];
+        }
+        let mut fails =
+            Self { rows: vec![0; starts[reasons]], weight: vec![0.0; starts[reasons]], mass: mass.iter().sum() };
+        let mut next = starts.clone();
+        for (row, weight) in self.rows.iter().zip(&self.weight) {
+            let truth = usize::from(outcome[*row as usize]);
+            if truth > 0 {
+                let at = next[truth - 1];
+                fails.rows[at] = *row;
+                fails.weight[at] = *weight;
+                next[truth - 1] += 1;
+            }
+        }
+        Split { minutes: self.sum(&problem.minutes[candidate]), fails, starts, mass }
+    }
+}
+
+impl Split {
+    /// How many rows fail.
+    pub(super) fn fails(&self) -> usize {
+        self.fails.rows.len()
+    }
+
+    /// Probability of getting here and hearing one of these reports.
+    pub(super) fn probability(&self, problem: &Problem, reports: Reports) -> f64 {
+        (1_u8..).zip(&self.mass).map(|(truth, mass)| mass * problem.likelihood(reports, truth)).sum()
+    }
+
+    /// Σ weight × value over the failing rows, by true reason.
+    pub(super) fn sums(&self, values: &[f64]) -> Vec<f64> {
+        let segments = self.starts.windows(2);
+        segments
+            .map(|ends| {
+                let (rows, weight) = (&self.fails.rows[ends[0]..ends[1]], &self.fails.weight[ends[0]..ends[1]]);
+                rows.iter().zip(weight).map(|(row, weight)| weight * values[*row as usize]).sum()
+            })
+            .collect()
+    }
+
+    /// The belief after hearing one of these reports.
+    pub(super) fn after(&self, problem: &Problem, reports: Reports) -> Belief {
+        let mut belief = Belief::default();
+        for (truth, ends) in (1_u8..).zip(self.starts.windows(2)) {
+            let likelihood = problem.likelihood(reports, truth);
+            if likelihood > 0.0 {
+                belief.rows.extend(&self.fails.rows[ends[0]..ends[1]]);
+                belief.weight.extend(self.fails.weight[ends[0]..ends[1]].iter().map(|weight| weight * likelihood));
+            }
+        }
+        belief.mass = belief.weight.iter().sum();
+        belief
+    }
+
+    /// The reports that get branches of their own, the most probable first, and last the improbable ones together.
+    pub(super) fn branches(&self, problem: &Problem) -> Vec<Reports> {
+        let probability = |number| self.probability(problem, Reports::one(number));
+        let mut heard: Vec<(f64, Reports)> = (1..=problem.reasons)
+            .map(|number| (probability(number), Reports::one(number)))
+            .filter(|(probability, _)| *probability > 1e-12)
+            .collect();
+        heard.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+        let named = heard.iter().take_while(|(probability, _)| *probability >= problem.terms.fold_below).count();
+        let folded = heard[named..].iter().fold(0, |bits, (_, reports)| bits | reports.0);
+        let mut branches: Vec<Reports> = heard[..named].iter().map(|(_, reports)| *reports).collect();
+        if folded != 0 {
+            branches.push(Reports(folded));
+        }
+        branches
+    }
+}

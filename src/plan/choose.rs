@@ -1,0 +1,161 @@
+//! Choosing the plan on one set of heads.
+
+use super::belief::Belief;
+use super::heads::HeadSet;
+use super::policy::{self, Lead, Rules, Step};
+use super::problem::{Problem, Terms};
+use super::query::Query;
+use super::search::{Effort, Search};
+use crate::catalogue::Catalogue;
+use crate::fallback::{Fallbacks, allows_size};
+use crate::fit::{Candidate, FIT, Outcomes};
+use crate::profile::{Nature, Reason};
+use itertools::Itertools;
+
+/// Candidates that the search looks at beyond the first try; the others count in its bound as one phantom.
+const SHORT_LIST: usize = 36;
+
+/// Of which these many by fit probability, the rest by the heads that those leave without a fit.
+const SHORT_LIST_BY_FIT: usize = 26;
+
+/// What the search may do: more than the built-in range needs, and well under a blink.
+const EFFORT: Effort = Effort { look_ahead: 3, breadth: 12, work: 12_000_000 };
+
+/// What was chosen.
+pub(super) struct Chosen {
+    pub(super) plan: Option<Step>,
+    pub(super) fixed_order: Option<Step>,
+    pub(super) optimality: Optimality,
+}
+
+/// How good a plan is, on the heads that chose it. Costs in minutes, going without included.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Optimality {
+    /// What the plan costs.
+    pub cost: f64,
+    /// What it would cost without the shop's rules.
+    pub computed: f64,
+    /// What every plan costs at least.
+    pub lower: f64,
+}
+
+impl Optimality {
+    /// How far the plan may be above the best one, as a share of the bound.
+    #[must_use]
+    pub fn gap(&self) -> f64 {
+        if self.lower > 0.0 { ((self.cost - self.lower) / self.lower).max(0.0) } else { 0.0 }
+    }
+
+    /// Whether no plan is better.
+    #[must_use]
+    pub fn is_exact(&self) -> bool {
+        self.gap() < 1e-9
+    }
+}
+
+pub(super) fn choose(
+    catalogue: &Catalogue,
+    query: &Query<'_>,
+    candidates: &[Candidate<'_>],
+    heads: &HeadSet,
+    tried: &Outcomes,
+) -> Chosen {
+    let problem = problem(catalogue, query, heads, tried);
+    let listed = short_list(&problem);
+    let rules = rules(catalogue, candidates);
+    let mut search = Search::new(&problem, listed.clone(), EFFORT);
+    let (bounds, look_ahead) = search.solve();
+    let root = search.root();
+    let whole = Belief::whole(&problem);
+    let mut follow = |lead| policy::build(&mut search, &problem, (&rules, lead), &root, look_ahead, None);
+    let computed = follow(Lead::ComputedOnly);
+    let plan = if query.lead == Lead::ComputedOnly { computed.clone() } else { follow(query.lead) };
+    let optimality = Optimality {
+        cost: policy::cost(&problem, plan.as_ref(), &whole),
+        computed: policy::cost(&problem, computed.as_ref(), &whole),
+        lower: bounds.lower,
+    };
+    Chosen { plan, fixed_order: fixed_order(problem, listed), optimality }
+}
+
+/// The best order that hears only that a try failed, not why: every reason in one branch.
+fn fixed_order(mut problem: Problem, listed: Vec<usize>) -> Option<Step> {
+    problem.terms.fold_below = f64::INFINITY;
+    let mut search = Search::new(&problem, listed, EFFORT);
+    let (_, look_ahead) = search.solve();
+    let root = search.root();
+    policy::build(&mut search, &problem, (&Rules::default(), Lead::ComputedOnly), &root, look_ahead, None)
+}
+
+fn problem(catalogue: &Catalogue, query: &Query<'_>, heads: &HeadSet, tried: &Outcomes) -> Problem {
+    let problem = Problem {
+        weight: heads.heads.weight.clone(),
+        outcome: tried.reason.clone(),
+        minutes: tried.minutes.iter().map(|all| all.iter().copied().map(f64::from).collect()).collect(),
+        reasons: u8::try_from(Reason::GEOMETRIC).unwrap_or(u8::MAX),
+        terms: terms(catalogue, query),
+    };
+    problem.merged()
+}
+
+/// How plans are made for a query.
+pub(super) fn terms(catalogue: &Catalogue, query: &Query<'_>) -> Terms {
+    let session = &catalogue.shop.session;
+    Terms {
+        misreport: catalogue.shop.misreport,
+        go_without: catalogue.shop.minutes.go_without,
+        tries: query.tries,
+        minutes: query.minutes,
+        // The shop's rules know no "else": followed alone, every reason keeps its branch.
+        fold_below: if query.lead == Lead::ShopOnly { 0.0 } else { session.fold_below },
+    }
+}
+
+/// The candidates most often a fit, and those that fit heads which the first leave without one.
+fn short_list(problem: &Problem) -> Vec<usize> {
+    let whole = Belief::whole(problem);
+    let fits = problem.outcome.iter().map(|outcome| whole.fit_probability(outcome)).collect_vec();
+    let mut by_fit = (0..problem.candidates()).filter(|candidate| fits[*candidate] > 0.0).collect_vec();
+    by_fit.sort_by(|a, b| fits[*b].total_cmp(&fits[*a]).then(a.cmp(b)));
+    let mut listed = by_fit.iter().copied().take(SHORT_LIST_BY_FIT).collect_vec();
+    let mut left = (0..problem.weight.len()).filter(|row| !fits_any(problem, &listed, *row)).collect_vec();
+    while listed.len() < SHORT_LIST {
+        let won = |candidate: usize| {
+            let outcome = &problem.outcome[candidate];
+            left.iter().filter(|row| outcome[**row] == FIT).map(|row| problem.weight[*row]).sum::<f64>()
+        };
+        let best = by_fit.iter().map(|candidate| (won(*candidate), *candidate)).max_by(|a, b| a.0.total_cmp(&b.0));
+        let Some((_, best)) = best.filter(|(won, _)| *won > 0.0) else { break };
+        listed.push(best);
+        left.retain(|row| problem.outcome[best][*row] != FIT);
+    }
+    listed.sort_unstable();
+    listed
+}
+
+fn fits_any(problem: &Problem, listed: &[usize], row: usize) -> bool {
+    listed.iter().any(|candidate| problem.outcome[*candidate][row] == FIT)
+}
+
+/// The shop's rules as candidates: for each size that fails, the sizes of the next model that a rule allows.
+fn rules(catalogue: &Catalogue, candidates: &[Candidate<'_>]) -> Rules {
+    let fallbacks = Fallbacks::new(catalogue.edges());
+    let mut rules = Rules { margin: catalogue.shop.session.shop_rule_margin, ..Rules::default() };
+    for (failed, candidate) in candidates.iter().enumerate() {
+        for (rule, edge) in fallbacks.from(&candidate.model.id) {
+            let allowed = |next: &Candidate<'_>| {
+                next.model.id == edge.to && allows_size(edge, candidate.size, next.model, next.size)
+            };
+            let targets = candidates.iter().positions(allowed).collect_vec();
+            match Reason::geometric().iter().zip(1..).find(|(reason, _)| **reason == edge.reason) {
+                Some((_, number)) => rules.after.entry((failed, number)).or_default().push((rule, targets)),
+                None if edge.reason.nature() == Nature::Experience => {
+                    rules.aside.entry(failed).or_default().push((rule, targets));
+                }
+                // A stop is heard as "loose all round": its own rules wait for a session that has heard it.
+                None => {}
+            }
+        }
+    }
+    rules
+}

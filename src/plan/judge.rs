@@ -1,0 +1,299 @@
+//! Judging a plan on heads that did not choose it.
+
+use super::belief::Belief;
+use super::choose::terms;
+use super::heads::{HeadSet, spread};
+use super::policy::{Source, Step};
+use super::problem::{Problem, Reports};
+use super::query::Query;
+use crate::catalogue::Catalogue;
+use crate::fit::{Candidate, FIT, PadSet};
+use crate::profile::{Reason, Zone};
+use itertools::Itertools;
+use std::collections::HashMap;
+
+/// Pads needed by fewer of the heads that fit than this are not worth bringing to the counter.
+const BRING_FROM: f64 = 0.05;
+
+/// Judges, and the candidates that they tried.
+pub(super) struct Panel<'a> {
+    candidates: &'a [Candidate<'a>],
+    /// Place of a candidate in the judges' tables.
+    place: HashMap<usize, usize>,
+    judges: Vec<Judge>,
+}
+
+struct Judge {
+    problem: Problem,
+    cells: Vec<[Vec<u8>; 3]>,
+}
+
+/// A figure with its sampling error: four standard errors between the judges.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Quote {
+    /// The figure.
+    pub value: f64,
+    /// Its sampling error.
+    pub error: f64,
+}
+
+/// What a plan takes.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Totals {
+    /// Helmets put on.
+    pub tries: Quote,
+    /// Minutes of all tries.
+    pub minutes: Quote,
+    /// Probability that nothing fits.
+    pub no_fit: Quote,
+}
+
+/// A step of the plan with its figures.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JudgedStep {
+    /// What to try.
+    pub candidate: usize,
+    /// Who says so.
+    pub source: Source,
+    /// Probability of getting here.
+    pub reach: f64,
+    /// Probability that it fits with the pads on offer, given that we are here.
+    pub fit: Quote,
+    /// Expected minutes of the try.
+    pub minutes: f64,
+    /// Which pads.
+    pub pads: Pads,
+    /// What the other one, shop or computation, would have tried, and how often it fits.
+    pub rival: Option<(usize, Source, Quote)>,
+    /// What to do when it fails.
+    pub branches: Vec<Branch>,
+    /// Rules of the shop for what no geometry tells, with how often their target fits a head that this one fits:
+    /// `(rule, candidate, fit)`.
+    pub asides: Vec<(usize, usize, Quote)>,
+}
+
+/// Pads for a try.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pads {
+    /// To mount first: standard, but for zones where more than half of the heads that fit end with another pad.
+    pub start: PadSet,
+    /// Other thicknesses to have at hand, by zone, beyond those that come with the helmet.
+    pub bring: Vec<(Zone, f64)>,
+    /// Probability that it fits with the start pads alone.
+    pub fit_at_once: Quote,
+}
+
+/// What to do after a failure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Branch {
+    /// The reasons; more than one where improbable ones are folded together.
+    pub reasons: Vec<Reason>,
+    /// Probability of hearing one of them when this step is tried.
+    pub probability: Quote,
+    /// The next step; `None` where nothing more is worth trying.
+    pub next: Option<JudgedStep>,
+}
+
+impl<'a> Panel<'a> {
+    /// Has the judges try these candidates.
+    pub(super) fn new(
+        catalogue: &Catalogue,
+        query: &Query<'_>,
+        candidates: &'a [Candidate<'a>],
+        seen: Vec<usize>,
+        sets: &[HeadSet],
+    ) -> Self {
+        let chosen = seen.iter().map(|candidate| &candidates[*candidate]).collect_vec();
+        let judge = |set: &HeadSet| {
+            let tried = set.try_all(catalogue, query, &chosen);
+            let minutes = tried.minutes.iter().map(|all| all.iter().copied().map(f64::from).collect()).collect();
+            let problem = Problem {
+                weight: set.heads.weight.clone(),
+                outcome: tried.reason,
+                minutes,
+                reasons: u8::try_from(Reason::GEOMETRIC).unwrap_or(u8::MAX),
+                terms: terms(catalogue, query),
+            };
+            Judge { problem, cells: tried.cells }
+        };
+        let judges = sets.iter().map(judge).collect();
+        Self { candidates, place: seen.into_iter().enumerate().map(|(k, candidate)| (candidate, k)).collect(), judges }
+    }
+
+    /// Walks every head of every judge through a plan.
+    pub(super) fn judge(&self, plan: Option<&Step>) -> (Option<JudgedStep>, Totals) {
+        let mut tally = Tally::of(self.judges.len());
+        let whole = self.judges.iter().map(|judge| Belief::whole(&judge.problem)).collect_vec();
+        let first = self.walk(plan, &whole, &mut tally);
+        (first, tally.totals())
+    }
+
+    /// How often a candidate fits, and its minutes and pads, before anything is tried.
+    pub(super) fn at_root(&self, candidate: usize) -> Option<(Quote, f64, Pads)> {
+        let whole = self.judges.iter().map(|judge| Belief::whole(&judge.problem)).collect_vec();
+        let place = *self.place.get(&candidate)?;
+        let pads = self.pads(candidate, place, &whole, &self.fitting(place, &whole));
+        Some((self.fit(candidate, &whole), self.minutes(place, &whole), pads))
+    }
+
+    fn walk(&self, step: Option<&Step>, beliefs: &[Belief], tally: &mut Tally) -> Option<JudgedStep> {
+        let placed = step.and_then(|step| self.place.get(&step.candidate).map(|place| (step, *place)));
+        let Some((step, place)) = placed else {
+            tally.stop(beliefs);
+            return None;
+        };
+        let splits =
+            self.judges.iter().zip(beliefs).map(|(judge, belief)| belief.split(&judge.problem, place)).collect_vec();
+        tally.step(beliefs, splits.iter().map(|split| split.minutes));
+        let mut branches = Vec::new();
+        for (reports, next) in &step.branches {
+            let after = self.judges.iter().zip(&splits).map(|(judge, split)| split.after(&judge.problem, *reports));
+            let after = after.collect_vec();
+            let probability = ratio(after.iter().zip(beliefs).map(|(after, here)| (after.mass, here.mass)));
+            let next = self.walk(next.as_ref(), &after, tally);
+            branches.push(Branch { reasons: reasons(*reports), probability, next });
+        }
+        let fitting = self.fitting(place, beliefs);
+        let aside = |(rule, target): &(usize, usize)| (*rule, *target, self.fit(*target, &fitting));
+        Some(JudgedStep {
+            candidate: step.candidate,
+            source: step.source,
+            reach: mean(beliefs.iter().map(|belief| belief.mass)),
+            fit: self.fit(step.candidate, beliefs),
+            minutes: self.minutes(place, beliefs),
+            pads: self.pads(step.candidate, place, beliefs, &fitting),
+            rival: step.rival.map(|(candidate, source)| (candidate, source, self.fit(candidate, beliefs))),
+            branches,
+            asides: step.asides.iter().map(aside).collect(),
+        })
+    }
+
+    fn fit(&self, candidate: usize, beliefs: &[Belief]) -> Quote {
+        let Some(place) = self.place.get(&candidate) else { return Quote::default() };
+        let fits = self.judges.iter().zip(beliefs).map(|(judge, belief)| {
+            let outcome = &judge.problem.outcome[*place];
+            (belief.fit_probability(outcome) * belief.mass, belief.mass)
+        });
+        ratio(fits)
+    }
+
+    fn minutes(&self, place: usize, beliefs: &[Belief]) -> f64 {
+        let spent = self.judges.iter().zip(beliefs);
+        ratio(spent.map(|(judge, belief)| (belief.sum(&judge.problem.minutes[place]), belief.mass))).value
+    }
+
+    /// The heads of each belief that a candidate fits.
+    fn fitting(&self, place: usize, beliefs: &[Belief]) -> Vec<Belief> {
+        let keep = |(judge, belief): (&Judge, &Belief)| belief.keep(|row| judge.problem.outcome[place][row] == FIT);
+        self.judges.iter().zip(beliefs).map(keep).collect()
+    }
+
+    /// Pads for a candidate; `fitting` are the heads of the beliefs that it fits.
+    fn pads(&self, candidate: usize, place: usize, beliefs: &[Belief], fitting: &[Belief]) -> Pads {
+        let total: f64 = fitting.iter().map(|belief| belief.mass).sum();
+        let known = &self.candidates[candidate];
+        let mut pads = Pads { start: known.size.standard, bring: Vec::new(), fit_at_once: Quote::default() };
+        let mut mounted = [0; 3];
+        for (axis, table) in known.axes.iter().enumerate() {
+            let Some(table) = table else { continue };
+            let mut ends = vec![0.0; table.options.len()];
+            for (judge, belief) in self.judges.iter().zip(fitting) {
+                for (row, weight) in belief.rows.iter().zip(&belief.weight) {
+                    let cell = usize::from(judge.cells[place][axis][*row as usize]);
+                    ends[table.cells[cell].option] += weight;
+                }
+            }
+            mounted[axis] = ends.iter().position(|mass| *mass > total / 2.0).unwrap_or(0);
+            for (zone, mm) in &table.options[mounted[axis]].pads {
+                *pads.start.get_mut(*zone) = Some(*mm);
+            }
+            let wanted = (0..ends.len()).filter(|k| ends[*k] >= BRING_FROM * total && ends[*k] > 0.0);
+            pads.bring.extend(wanted.flat_map(|k| table.options[k].pads.iter().copied()));
+        }
+        let at_hand = |(zone, mm): &(Zone, f64)| {
+            [known.size.standard, pads.start]
+                .iter()
+                .any(|set| set.get(*zone).is_some_and(|own| (own - mm).abs() < 1e-9))
+        };
+        pads.bring.retain(|pad| !at_hand(pad));
+        pads.bring.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        pads.bring.dedup_by(|a, b| a.0 == b.0 && (a.1 - b.1).abs() < 1e-9);
+        pads.fit_at_once = self.fit_at_once(known, place, mounted, beliefs, fitting);
+        pads
+    }
+
+    fn fit_at_once(
+        &self,
+        known: &Candidate<'_>,
+        place: usize,
+        mounted: [usize; 3],
+        beliefs: &[Belief],
+        fitting: &[Belief],
+    ) -> Quote {
+        let good = |judge: &Judge, row: usize| {
+            known.axes.iter().enumerate().all(|(axis, table)| {
+                let cell = usize::from(judge.cells[place][axis][row]);
+                table.as_ref().is_none_or(|table| table.cells[cell].good >> mounted[axis] & 1 == 1)
+            })
+        };
+        let at_once = |judge, fitting: &Belief| {
+            let good = fitting.rows.iter().zip(&fitting.weight).filter(|(row, _)| good(judge, **row as usize));
+            good.map(|(_, weight)| weight).sum::<f64>()
+        };
+        let judged = self.judges.iter().zip(fitting).zip(beliefs);
+        ratio(judged.map(|((judge, fitting), here)| (at_once(judge, fitting), here.mass)))
+    }
+}
+
+/// Sums by judge while a plan is walked.
+struct Tally {
+    tries: Vec<f64>,
+    minutes: Vec<f64>,
+    no_fit: Vec<f64>,
+}
+
+impl Tally {
+    fn of(judges: usize) -> Self {
+        Self { tries: vec![0.0; judges], minutes: vec![0.0; judges], no_fit: vec![0.0; judges] }
+    }
+
+    fn step(&mut self, beliefs: &[Belief], minutes: impl Iterator<Item = f64>) {
+        for (k, (belief, minutes)) in beliefs.iter().zip(minutes).enumerate() {
+            self.tries[k] += belief.mass;
+            self.minutes[k] += minutes;
+        }
+    }
+
+    fn stop(&mut self, beliefs: &[Belief]) {
+        for (sum, belief) in self.no_fit.iter_mut().zip(beliefs) {
+            *sum += belief.mass;
+        }
+    }
+
+    fn totals(&self) -> Totals {
+        let [tries, minutes, no_fit] = [&self.tries, &self.minutes, &self.no_fit].map(|sums| {
+            let (value, error) = spread(sums.iter().copied());
+            Quote { value, error }
+        });
+        Totals { tries, minutes, no_fit }
+    }
+}
+
+/// Σ part / Σ whole over the judges, with the scatter of their own ratios as the error.
+fn ratio(pairs: impl Iterator<Item = (f64, f64)>) -> Quote {
+    let pairs = pairs.collect_vec();
+    let (parts, wholes) = pairs.iter().fold((0.0, 0.0), |(part, whole), pair| (part + pair.0, whole + pair.1));
+    if wholes <= 0.0 {
+        return Quote::default();
+    }
+    let (_, error) = spread(pairs.iter().filter(|pair| pair.1 > 0.0).map(|(part, whole)| part / whole));
+    Quote { value: parts / wholes, error }
+}
+
+fn mean(values: impl ExactSizeIterator<Item = f64>) -> f64 {
+    spread(values).0
+}
+
+fn reasons(reports: Reports) -> Vec<Reason> {
+    reports.numbers().map(|number| Reason::geometric()[usize::from(number) - 1]).collect()
+}

@@ -1,0 +1,146 @@
+//! A plan as a tree of steps, and the weaving of the shop's own rules into it.
+
+use super::belief::Belief;
+use super::problem::{Problem, Reports};
+use super::search::{Node, Search};
+use std::collections::HashMap;
+
+/// Steps that fewer customers reach name no rules beyond geometry: the plan would drown in them.
+const ASIDES_FROM: f64 = 0.05;
+
+/// Try a candidate; if it fails, go on by what was reported.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    /// What to try.
+    pub candidate: usize,
+    /// Who says so.
+    pub source: Source,
+    /// What the other one, shop or computation, would have tried instead.
+    pub rival: Option<(usize, Source)>,
+    /// What to do next, the most probable reports first; `None` where nothing more is worth trying.
+    pub branches: Vec<(Reports, Option<Step>)>,
+    /// Rules for what no geometry tells: `(rule, candidate)`, in the size that most often fits a head which the
+    /// candidate of this step fits.
+    pub asides: Vec<(usize, usize)>,
+}
+
+/// Who says what to try.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Source {
+    /// The search.
+    Computed,
+    /// A rule of the shop: its place in the list of rules.
+    Rule(usize),
+}
+
+/// Whether the shop's rules or the computation lead.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Lead {
+    /// The shop's rules, unless the computed next try fits more often by more than the margin.
+    ShopFirst,
+    /// Only the shop's rules; where there is none, the plan ends.
+    ShopOnly,
+    /// Only the computation.
+    ComputedOnly,
+}
+
+/// The shop's rules in numbers: after `(candidate, reason)` failed, `(rule, candidates that it allows)`.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Rules {
+    /// The rules by what failed and how.
+    pub after: HashMap<(usize, u8), Vec<(usize, Vec<usize>)>>,
+    /// The rules for what no geometry tells, by what was tried.
+    pub aside: HashMap<usize, Vec<(usize, Vec<usize>)>>,
+    /// How much more often a computed try must fit to lead against a rule.
+    pub margin: f64,
+}
+
+/// Builds the plan from a node on. `failed` is the try that led here and what was reported.
+pub(super) fn build(
+    search: &mut Search<'_>,
+    problem: &Problem,
+    rules: (&Rules, Lead),
+    node: &Node,
+    look_ahead: usize,
+    failed: Option<(usize, Reports)>,
+) -> Option<Step> {
+    let computed = search.bounds(node, look_ahead, f64::INFINITY).choice.map(|candidate| (candidate, Source::Computed));
+    let rule = failed.and_then(|failed| best_rule(search, problem, rules.0, node, failed));
+    let (first, rival) = match rules.1 {
+        Lead::ComputedOnly => (computed, None),
+        Lead::ShopOnly if failed.is_some() => (rule, None),
+        Lead::ShopOnly => (computed, None),
+        Lead::ShopFirst => leader(problem, rules.0.margin, &node.belief, rule, computed),
+    };
+    let (candidate, source) = first?;
+    let mut branches = Vec::new();
+    for (reports, child) in search.children(node, candidate) {
+        let ahead = look_ahead.saturating_sub(1).max(1);
+        branches.push((reports, build(search, problem, rules, &child, ahead, Some((candidate, reports)))));
+    }
+    let asides = if node.belief.mass >= ASIDES_FROM { asides(problem, rules.0, node, candidate) } else { Vec::new() };
+    Some(Step { candidate, source, rival: rival.filter(|(other, _)| *other != candidate), branches, asides })
+}
+
+/// Every candidate that a plan names.
+pub(super) fn named(plan: &Step) -> Vec<usize> {
+    let mut named = vec![plan.candidate];
+    named.extend(plan.rival.iter().map(|(candidate, _)| *candidate));
+    named.extend(plan.asides.iter().map(|(_, candidate)| *candidate));
+    named.extend(plan.branches.iter().filter_map(|(_, next)| next.as_ref()).flat_map(self::named));
+    named
+}
+
+/// For each rule beyond geometry its target in the size that fits the most of the heads which `candidate` fits.
+fn asides(problem: &Problem, rules: &Rules, node: &Node, candidate: usize) -> Vec<(usize, usize)> {
+    let fitting = node.belief.keep(|row| problem.outcome[candidate][row] == 0);
+    let fits = |target: &usize| fitting.fit_probability(&problem.outcome[*target]);
+    let best = |targets: &Vec<usize>| {
+        let reached = targets.iter().map(|target| (fits(target), *target)).filter(|(fits, _)| *fits > 0.0);
+        reached.max_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, target)| target)
+    };
+    let here = rules.aside.get(&candidate).into_iter().flatten();
+    here.filter_map(|(rule, targets)| best(targets).map(|target| (*rule, target))).collect()
+}
+
+/// What a plan costs on the problem: minutes of its tries, plus going without where it ends without a fit.
+pub(super) fn cost(problem: &Problem, plan: Option<&Step>, belief: &Belief) -> f64 {
+    let Some(step) = plan else { return problem.terms.go_without * belief.mass };
+    let split = belief.split(problem, step.candidate);
+    let branches = step.branches.iter();
+    split.minutes
+        + branches.map(|(reports, next)| cost(problem, next.as_ref(), &split.after(problem, *reports))).sum::<f64>()
+}
+
+type Choice = Option<(usize, Source)>;
+
+/// The shop's rule, unless the computed try fits more often by more than the margin, or nothing is worth its minutes.
+fn leader(problem: &Problem, margin: f64, belief: &Belief, rule: Choice, computed: Choice) -> (Choice, Choice) {
+    let fits =
+        |choice: Choice| choice.map_or(0.0, |(candidate, _)| belief.fit_probability(&problem.outcome[candidate]));
+    let Some((candidate, _)) = rule else { return (computed, None) };
+    let minutes = belief.sum(&problem.minutes[candidate]) / belief.mass;
+    let worth_it = computed.is_some() || fits(rule) * problem.terms.go_without > minutes;
+    if !worth_it || fits(computed) > fits(rule) + margin { (computed, rule) } else { (rule, computed) }
+}
+
+/// The rule for this failure whose target fits most often, in the size that does.
+fn best_rule(
+    search: &Search<'_>,
+    problem: &Problem,
+    rules: &Rules,
+    node: &Node,
+    (failed, reports): (usize, Reports),
+) -> Choice {
+    let after = rules.after.get(&(failed, reports.single()?))?;
+    let mut best: Option<(f64, usize, Source)> = None;
+    for (rule, targets) in after {
+        for target in targets.iter().filter(|target| search.allows(node, **target)) {
+            let fits = node.belief.fit_probability(&problem.outcome[*target]);
+            if fits > best.map_or(0.0, |best| best.0) {
+                best = Some((fits, *target, Source::Rule(*rule)));
+            }
+        }
+    }
+    best.map(|(_, candidate, source)| (candidate, source))
+}

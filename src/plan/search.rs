@@ -1,0 +1,296 @@
+//! The search for the best plan: depth first, with bounds on both sides.
+//!
+//! Values are minutes times probability of getting there, so that they add up along a tree. The lower bound lets
+//! every head that fails go straight to the cheapest candidate that fits it (it knows itself), after as many
+//! honest tries as the search looks ahead. It holds for *all* candidates, also those left out of the short
+//! list: together they are one phantom that fits whatever any of them fits, at the least cost of any.
+
+use super::belief::{Belief, Split};
+use super::problem::{Problem, Reports};
+use itertools::Itertools;
+use std::collections::HashMap;
+
+/// What a search knows about a belief.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Bounds {
+    /// No plan from here costs less.
+    pub(super) lower: f64,
+    /// The plan that was found costs this.
+    pub(super) upper: f64,
+    /// Its first try; `None` to stop here.
+    pub(super) choice: Option<usize>,
+}
+
+/// More minutes than any plan takes; finite, so that it can be weighted with 0.
+const NEVER: f64 = 1e12;
+
+/// How much a search may do. Counted in steps of arithmetic, never in time: the same on every machine.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Effort {
+    /// Tries that are looked at with every outcome before a rule of thumb takes over.
+    pub look_ahead: usize,
+    /// Candidates explored at a node; the others still count in the bound.
+    pub breadth: usize,
+    /// Multiplications after which the search settles for what it has.
+    pub work: u64,
+}
+
+impl Effort {
+    /// Look at everything: for small problems and for tests.
+    pub const WHOLE: Self = Self { look_ahead: usize::MAX, breadth: usize::MAX, work: u64::MAX };
+}
+
+/// What was tried and heard on the way to a belief, in the order of the candidates: another order of the same
+/// tries and reports leads to the same belief.
+type Path = Vec<(usize, Reports)>;
+
+/// What is left on a path.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Left {
+    pub(super) tries: usize,
+    pub(super) minutes: Option<f64>,
+}
+
+/// One search over one problem; it remembers what it has solved.
+pub(super) struct Search<'p> {
+    problem: &'p Problem,
+    effort: Effort,
+    /// Candidates of the short list.
+    listed: Vec<usize>,
+    /// By listed candidate and row: minutes, and for a row that fails what it costs at least from then on.
+    /// The last is the phantom of all others.
+    value: Vec<Vec<f64>>,
+    /// The least value at the root of a candidate outside the short list.
+    least_outside: f64,
+    /// Bounds, and the cutoff up to which they were looked for.
+    solved: HashMap<(Path, usize, u64), (Bounds, f64)>,
+    work: u64,
+}
+
+/// A belief with what each listed candidate costs there at least.
+pub(super) struct Node {
+    pub(super) belief: Belief,
+    pub(super) path: Path,
+    pub(super) left: Left,
+    quick: Vec<f64>,
+}
+
+impl<'p> Search<'p> {
+    pub(super) fn new(problem: &'p Problem, listed: Vec<usize>, effort: Effort) -> Self {
+        let least = least_cost(problem);
+        let mut value = listed.iter().map(|candidate| from_here(problem, *candidate, &least)).collect_vec();
+        let mut phantom = vec![NEVER; least.len()];
+        let mut least_outside = NEVER;
+        for candidate in (0..problem.candidates()).filter(|candidate| !listed.contains(candidate)) {
+            let own = from_here(problem, candidate, &least);
+            least_outside =
+                least_outside.min(own.iter().zip(&problem.weight).map(|(value, weight)| value * weight).sum());
+            phantom.iter_mut().zip(own).for_each(|(all, own)| *all = all.min(own));
+        }
+        value.push(phantom);
+        Self { problem, effort, listed, value, least_outside, solved: HashMap::new(), work: 0 }
+    }
+
+    /// Where every plan begins.
+    pub(super) fn root(&mut self) -> Node {
+        let belief = Belief::whole(self.problem);
+        let mut quick = self.value.iter().map(|values| belief.sum(values)).collect_vec();
+        // At the root there is time to look at every candidate outside the list on its own.
+        quick[self.listed.len()] = self.least_outside;
+        let left = Left { tries: self.problem.terms.tries, minutes: self.problem.terms.minutes };
+        Node { belief, path: Vec::new(), left, quick }
+    }
+
+    /// Solves the whole problem, looking further ahead each time until nothing is left open or the work is done.
+    /// Returns the bounds and the look-ahead that reached them.
+    pub(super) fn solve(&mut self) -> (Bounds, usize) {
+        let root = self.root();
+        let deepest = self.effort.look_ahead.min(root.left.tries);
+        let mut best = self.bounds(&root, 0, f64::INFINITY);
+        let mut reached = 0;
+        for look_ahead in 1..=deepest {
+            let found = self.bounds(&root, look_ahead, f64::INFINITY);
+            let lower = best.lower.max(found.lower);
+            if found.upper <= best.upper {
+                best = found;
+                reached = look_ahead;
+            }
+            best.lower = lower;
+            if best.upper - best.lower <= 1e-9 * best.upper || self.exhausted() {
+                break;
+            }
+        }
+        (best, reached)
+    }
+
+    /// Bounds of a node. A plan that costs `cutoff` or more is of no use to the caller: the search may stop once
+    /// the lower bound reaches it.
+    pub(super) fn bounds(&mut self, node: &Node, look_ahead: usize, cutoff: f64) -> Bounds {
+        let stop = self.problem.terms.go_without * node.belief.mass;
+        if node.left.tries == 0 || node.belief.rows.is_empty() {
+            return Bounds { lower: stop, upper: stop, choice: None };
+        }
+        let look_ahead = if self.exhausted() { 0 } else { look_ahead.min(node.left.tries) };
+        let key = (node.path.clone(), look_ahead, node.left.minutes.unwrap_or(0.0).to_bits());
+        // What was cut off costs at least the old cutoff: no loss where that is no less than what is asked now, or
+        // than what was found.
+        if let Some((known, asked)) = self.solved.get(&key)
+            && (known.lower >= cutoff || cutoff <= *asked || known.upper <= *asked)
+        {
+            return *known;
+        }
+        let found = if look_ahead == 0 { self.thumb(node, stop) } else { self.explore(node, look_ahead, cutoff, stop) };
+        self.solved.insert(key, (found, cutoff));
+        found
+    }
+
+    /// The nodes after trying a candidate, by report.
+    pub(super) fn children(&mut self, node: &Node, candidate: usize) -> Vec<(Reports, Node)> {
+        let split = node.belief.split(self.problem, candidate);
+        let sums = self.sums(&split);
+        let branches = split.branches(self.problem).into_iter();
+        branches.map(|reports| (reports, self.child(node, candidate, &split, reports, &sums))).collect()
+    }
+
+    /// Whether a candidate can be tried at a node: not tried yet, and the time left allows it.
+    pub(super) fn allows(&self, node: &Node, candidate: usize) -> bool {
+        let minutes = || node.belief.sum(&self.problem.minutes[candidate]);
+        node.left.tries > 0
+            && !node.path.iter().any(|(tried, _)| *tried == candidate)
+            && node.left.minutes.is_none_or(|left| minutes() <= left * node.belief.mass + 1e-9)
+    }
+
+    fn exhausted(&self) -> bool {
+        self.work >= self.effort.work
+    }
+
+    /// Untried candidates that the time left allows, the most promising first, as places in the short list.
+    fn order(&self, node: &Node) -> Vec<usize> {
+        (0..self.listed.len())
+            .filter(|at| self.allows(node, self.listed[*at]))
+            .sorted_by(|a, b| node.quick[*a].total_cmp(&node.quick[*b]).then(a.cmp(b)))
+            .collect()
+    }
+
+    /// The phantom's bound, which stands for every candidate outside the short list.
+    fn outside(&self, node: &Node) -> f64 {
+        node.quick[self.listed.len()]
+    }
+
+    fn explore(&mut self, node: &Node, look_ahead: usize, cutoff: f64, stop: f64) -> Bounds {
+        let mut best = Bounds { lower: stop.min(self.outside(node)), upper: stop, choice: None };
+        for (explored, at) in self.order(node).into_iter().enumerate() {
+            let bar = best.upper.min(cutoff);
+            if node.quick[at] >= bar || explored >= self.effort.breadth {
+                best.lower = best.lower.min(node.quick[at]);
+                break;
+            }
+            let found = self.try_at(node, at, look_ahead, bar);
+            best.lower = best.lower.min(found.lower);
+            if found.upper < best.upper {
+                best.upper = found.upper;
+                best.choice = Some(self.listed[at]);
+            }
+        }
+        best.lower = best.lower.min(best.upper);
+        best
+    }
+
+    /// Bounds of trying one candidate here.
+    fn try_at(&mut self, node: &Node, at: usize, look_ahead: usize, bar: f64) -> Bounds {
+        let candidate = self.listed[at];
+        let split = node.belief.split(self.problem, candidate);
+        let sums = self.sums(&split);
+        let last = node.left.tries == 1;
+        let branches = split.branches(self.problem);
+        let floors = branches.iter().map(|reports| self.floor(&split, &sums, *reports, last)).collect_vec();
+        let mut lower = split.minutes + floors.iter().sum::<f64>();
+        let mut upper = split.minutes;
+        for (reports, floor) in branches.into_iter().zip(floors) {
+            if lower >= bar {
+                return Bounds { lower, upper: f64::INFINITY, choice: None };
+            }
+            let child = self.child(node, candidate, &split, reports, &sums);
+            let found = self.bounds(&child, look_ahead - 1, bar - (lower - floor));
+            upper += found.upper;
+            // Folded reasons share one next try, which a finer plan need not: only their own floors hold for it.
+            if reports.single().is_some() {
+                lower += (found.lower - floor).max(0.0);
+            }
+        }
+        Bounds { lower, upper, choice: None }
+    }
+
+    /// What the branches of these reports cost at least, each report on its own.
+    fn floor(&self, split: &Split, sums: &[Vec<f64>], reports: Reports, last: bool) -> f64 {
+        reports
+            .numbers()
+            .map(|number| {
+                let one = Reports::one(number);
+                let stop = self.problem.terms.go_without * split.probability(self.problem, one);
+                if last { stop } else { self.mix(sums, one).into_iter().fold(stop, f64::min) }
+            })
+            .sum()
+    }
+
+    /// By listed candidate and true reason: Σ weight × value over the rows that fail so.
+    fn sums(&mut self, split: &Split) -> Vec<Vec<f64>> {
+        self.work += (split.fails() * self.value.len()) as u64;
+        self.value.iter().map(|values| split.sums(values)).collect()
+    }
+
+    fn mix(&self, sums: &[Vec<f64>], reports: Reports) -> Vec<f64> {
+        let likelihood = (1..=self.problem.reasons).map(|truth| self.problem.likelihood(reports, truth)).collect_vec();
+        sums.iter().map(|by_truth| by_truth.iter().zip(&likelihood).map(|(sum, l)| sum * l).sum()).collect()
+    }
+
+    fn child(&self, node: &Node, candidate: usize, split: &Split, reports: Reports, sums: &[Vec<f64>]) -> Node {
+        let mut path = node.path.clone();
+        let step = (candidate, reports);
+        path.insert(path.partition_point(|earlier| *earlier < step), step);
+        let left = Left {
+            tries: node.left.tries - 1,
+            minutes: node.left.minutes.map(|minutes| minutes - split.minutes / node.belief.mass),
+        };
+        Node { belief: split.after(self.problem, reports), path, left, quick: self.mix(sums, reports) }
+    }
+
+    /// The rule of thumb: try what would be best if every later try were the right one.
+    fn thumb(&mut self, node: &Node, stop: f64) -> Bounds {
+        let order = self.order(node);
+        let floor = order.first().map_or(stop, |at| node.quick[*at]);
+        let lower = stop.min(floor).min(self.outside(node));
+        let Some(&at) = order.first().filter(|_| floor < stop) else {
+            return Bounds { lower, upper: stop, choice: None };
+        };
+        let candidate = self.listed[at];
+        let split = node.belief.split(self.problem, candidate);
+        let sums = self.sums(&split);
+        let mut upper = split.minutes;
+        for reports in split.branches(self.problem) {
+            let child = self.child(node, candidate, &split, reports, &sums);
+            upper += self.bounds(&child, 0, f64::INFINITY).upper;
+        }
+        let choice = (upper < stop).then_some(candidate);
+        Bounds { lower, upper: upper.min(stop), choice }
+    }
+}
+
+/// What each row costs at least, when it knows itself: its cheapest fit, or going without.
+fn least_cost(problem: &Problem) -> Vec<f64> {
+    let mut least = vec![problem.terms.go_without; problem.weight.len()];
+    for (outcome, minutes) in problem.outcome.iter().zip(&problem.minutes) {
+        for (row, least) in least.iter_mut().enumerate() {
+            if outcome[row] == 0 {
+                *least = least.min(minutes[row]);
+            }
+        }
+    }
+    least
+}
+
+/// Row by row: the minutes of a candidate, and where it fails what the row costs at least from then on.
+fn from_here(problem: &Problem, candidate: usize, least: &[f64]) -> Vec<f64> {
+    let (outcome, minutes) = (&problem.outcome[candidate], &problem.minutes[candidate]);
+    (0..least.len()).map(|row| minutes[row] + if outcome[row] == 0 { 0.0 } else { least[row] }).collect()
+}

@@ -1,0 +1,3 @@
+//! The integration tests: one binary, one module per subject.
+
+mod oracle_head;
