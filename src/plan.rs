@@ -26,11 +26,15 @@ pub use search::Effort;
 
 use crate::catalogue::Catalogue;
 use crate::fit::Candidate;
+use crate::head::PARTICLES;
 use heads::HeadSet;
 use itertools::Itertools;
 
 /// Sets of fresh heads that judge a plan; their scatter is the error that is quoted.
 pub const JUDGES: u32 = 8;
+
+/// Heads in each of those sets: 16384 in all, four times as many as chose the plan.
+pub const JUDGED_HEADS: usize = 2048;
 
 /// A plan with everything that is quoted about it.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,13 +60,13 @@ pub struct Plan<'a> {
 /// Makes the plan. The same query gives the same plan on every machine.
 #[must_use]
 pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
-    let chooser = HeadSet::draw(catalogue, query, 0);
+    let chooser = HeadSet::draw(catalogue, query, PARTICLES, 0);
     let everything = Candidate::of_models(query.models.iter().copied(), catalogue);
     let candidates = chooser.screen(catalogue, query, everything);
     let tried = chooser.try_all(catalogue, query, &candidates.iter().collect_vec());
     let chosen = choose::choose(catalogue, query, &candidates, &chooser, &tried);
 
-    let judges = (1..=JUDGES).map(|scramble| HeadSet::draw(catalogue, query, scramble)).collect_vec();
+    let judges = (1..=JUDGES).map(|scramble| HeadSet::draw(catalogue, query, JUDGED_HEADS, scramble)).collect_vec();
     let listed = ranking::listed(&chooser, &tried);
     let seen = [chosen.plan.as_ref(), chosen.fixed_order.as_ref()].into_iter().flatten().flat_map(policy::named);
     let seen =

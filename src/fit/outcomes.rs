@@ -122,17 +122,19 @@ impl Shapes {
 /// The room that each head leaves to the foam on each axis, mm.
 #[expect(clippy::cast_possible_truncation, reason = "f32 is exact to 0.00001 mm here, and twice as fast to compare")]
 fn rooms(candidate: &Candidate<'_>, heads: &EffectiveHeads, shapes: &Shapes, centre: &[f64]) -> [Vec<f32>; 3] {
-    let n = heads.len();
-    let mut rooms = [vec![0.0; n], vec![0.0; n], vec![0.0; n]];
     let [constant, per_circumference, per_breadth] = candidate.nominal.face_width;
-    for i in 0..n {
-        let circumference = candidate.nominal.circumference + centre[i];
-        let length = circumference * shapes.length[i];
-        let breadth = length * shapes.ratio[i];
+    let [front_back, sides, cheeks] = candidate.room;
+    let mut rooms = [(); 3].map(|()| Vec::with_capacity(heads.len()));
+    let sizes = centre.iter().zip(&shapes.length).zip(&shapes.ratio);
+    let taken = heads.length.iter().zip(&heads.breadth).zip(&heads.face_width);
+    for (((error, per_mm), ratio), ((taken_length, taken_breadth), taken_face)) in sizes.zip(taken) {
+        let circumference = candidate.nominal.circumference + error;
+        let length = circumference * per_mm;
+        let breadth = length * ratio;
         let face_width = constant + per_circumference * circumference + per_breadth * breadth;
-        rooms[0][i] = (length + candidate.room[0] - heads.length[i]) as f32;
-        rooms[1][i] = (breadth + candidate.room[1] - heads.breadth[i]) as f32;
-        rooms[2][i] = (face_width + candidate.room[2] - heads.face_width[i]) as f32;
+        rooms[0].push((length + front_back - taken_length) as f32);
+        rooms[1].push((breadth + sides - taken_breadth) as f32);
+        rooms[2].push((face_width + cheeks - taken_face) as f32);
     }
     rooms
 }
@@ -149,41 +151,49 @@ impl Outcomes {
             Some(table) => count_breaks(&table.breaks, &rooms[axis]),
             None => vec![0; rooms[axis].len()],
         });
-        let tables = CellTables::of(candidate);
-        let (mut reasons, mut times) = (Vec::with_capacity(cells[0].len()), Vec::with_capacity(cells[0].len()));
+        let tables = [0, 1, 2].map(|axis| CellTable::of(candidate, axis));
         #[expect(clippy::cast_possible_truncation, reason = "minutes of a try; f32 is exact enough")]
         let (base, again) = ((minutes.fetch + minutes.check) as f32, minutes.recheck as f32);
-        for i in 0..cells[0].len() {
-            let at = [0, 1, 2].map(|axis| usize::from(cells[axis][i]));
-            let [l, b, w] = [0, 1, 2].map(|axis| tables.class[axis][at[axis]]);
-            reasons.push(REASONS[usize::from(l) * 9 + usize::from(b) * 3 + usize::from(w)]);
-            let swap = tables.minutes[0][at[0]] + tables.minutes[1][at[1]] + tables.minutes[2][at[2]];
-            times.push(base + swap + if swap > 0.0 { again } else { 0.0 });
-        }
-        self.reason.push(reasons);
-        self.minutes.push(times);
+        let [length, breadth, face] = &cells;
+        let triples = || length.iter().zip(breadth).zip(face).map(|((l, b), w)| [*l, *b, *w].map(usize::from));
+        self.reason.push(
+            triples()
+                .map(|[l, b, w]| {
+                    REASONS[usize::from(tables[0].digit[l] + tables[1].digit[b] + tables[2].digit[w]) % 27]
+                })
+                .collect(),
+        );
+        self.minutes.push(
+            triples()
+                .map(|[l, b, w]| {
+                    let swap = tables[0].minutes[l] + tables[1].minutes[b] + tables[2].minutes[w];
+                    base + swap + if swap > 0.0 { again } else { 0.0 }
+                })
+                .collect(),
+        );
         self.cells.push(cells);
     }
 }
 
-/// Cell by cell: class + 1, and minutes from the standard pads.
-struct CellTables {
-    class: [Vec<u8>; 3],
-    minutes: [Vec<f32>; 3],
+/// Cell by cell of one axis: its digit of the outcome in base three, and minutes from the standard pads. As long as
+/// a byte can count, so that no look-up needs a check.
+struct CellTable {
+    digit: [u8; 256],
+    minutes: [f32; 256],
 }
 
-impl CellTables {
-    fn of(candidate: &Candidate<'_>) -> Self {
-        let mut tables = Self { class: [vec![1], vec![1], vec![1]], minutes: [vec![0.0], vec![0.0], vec![0.0]] };
-        for (axis, table) in candidate.axes.iter().enumerate() {
-            if let Some(table) = table {
-                tables.class[axis] = table.cells.iter().map(|cell| cell.class.wrapping_add(1).unsigned_abs()).collect();
-                #[expect(clippy::cast_possible_truncation, reason = "minutes of a swap; f32 is exact enough")]
-                let minutes = table.cells.iter().map(|cell| table.options[cell.option].minutes as f32).collect();
-                tables.minutes[axis] = minutes;
-            }
+impl CellTable {
+    fn of(candidate: &Candidate<'_>, axis: usize) -> Self {
+        let scale = [9, 3, 1][axis];
+        let mut table = Self { digit: [scale; 256], minutes: [0.0; 256] };
+        for (at, cell) in candidate.axes[axis].iter().flat_map(|known| known.cells.iter().take(256).enumerate()) {
+            table.digit[at] = scale * (cell.class + 1).unsigned_abs();
+            let option = candidate.axes[axis].as_ref().and_then(|known| known.options.get(cell.option));
+            #[expect(clippy::cast_possible_truncation, reason = "minutes of a swap; f32 is exact enough")]
+            let minutes = option.map_or(0.0, |option| option.minutes as f32);
+            table.minutes[at] = minutes;
         }
-        tables
+        table
     }
 }
 

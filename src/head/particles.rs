@@ -2,7 +2,7 @@
 
 use super::{Dimensions, Measure, Posterior, Stream, normal_quantile, shape_index};
 
-/// Heads in one set. Box probabilities from so many points of a scrambled low-discrepancy sequence have an
+/// Heads in the set that a plan is chosen on. Box probabilities from so many points of a scrambled low-discrepancy sequence have an
 /// error of about 0.0025, against 0.0070 for plain random draws.
 pub const PARTICLES: usize = 4096;
 
@@ -31,9 +31,9 @@ pub struct Moments {
 }
 
 impl Particles {
-    /// Draws [`PARTICLES`] heads: scramble number `scramble` of `seed`.
+    /// Draws `count` heads (best a power of two, at most 65536): scramble number `scramble` of `seed`.
     #[must_use]
-    pub fn draw(head: &Posterior, seed: u64, scramble: u32) -> Self {
+    pub fn draw(head: &Posterior, count: usize, seed: u64, scramble: u32) -> Self {
         let stream = Stream::new(seed, scramble, "head");
         let parts: Vec<_> = head
             .parts()
@@ -41,12 +41,14 @@ impl Particles {
             .map(|(weight, heads)| (*weight, heads.mean, heads.factor().unwrap_or_default()))
             .collect();
         let mut set = Self::default();
-        for index in 0..u32::try_from(PARTICLES).unwrap_or(0) {
+        for index in 0..u32::try_from(count).unwrap_or(u32::MAX) {
             let [choice, a, b, c] = stream.uniforms(index, 0);
             let [d, ..] = stream.uniforms(index, 1);
             let (_, mean, factor) = parts[chosen(&parts, choice)];
             set.push(transform(mean, factor, [a, b, c, d].map(normal_quantile)));
         }
+        #[expect(clippy::cast_precision_loss, reason = "counts far below 2⁵²")]
+        set.weight.resize(count, 1.0 / count as f64);
         if let Some(eye) = head.by_eye() {
             set.reweight(|head| (-0.5 * ((shape_index(head.length, head.breadth) - eye.mean) / eye.sd).powi(2)).exp());
         }
@@ -133,8 +135,6 @@ impl Particles {
         self.length.push(length);
         self.breadth.push(breadth);
         self.face_width.push(face_width);
-        #[expect(clippy::cast_precision_loss, reason = "4096")]
-        self.weight.push(1.0 / PARTICLES as f64);
     }
 }
 

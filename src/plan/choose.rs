@@ -18,8 +18,11 @@ const SHORT_LIST: usize = 36;
 /// Of which these many by fit probability, the rest by the heads that those leave without a fit.
 const SHORT_LIST_BY_FIT: usize = 26;
 
+/// Up to so many candidates, heads with equal outcomes are common enough to be worth merging.
+const MERGED_UP_TO: usize = 16;
+
 /// What the search may do: more than the built-in range needs, and well under a blink.
-const EFFORT: Effort = Effort { look_ahead: 3, breadth: 12, work: 12_000_000 };
+const EFFORT: Effort = Effort { look_ahead: 3, breadth: 12, work: 8_000_000 };
 
 /// What was chosen.
 pub(super) struct Chosen {
@@ -95,7 +98,8 @@ fn problem(catalogue: &Catalogue, query: &Query<'_>, heads: &HeadSet, tried: &Ou
         reasons: u8::try_from(Reason::GEOMETRIC).unwrap_or(u8::MAX),
         terms: terms(catalogue, query),
     };
-    problem.merged()
+    // With more to try hardly two heads are alike.
+    if problem.candidates() <= MERGED_UP_TO { problem.merged() } else { problem }
 }
 
 /// How plans are made for a query.

@@ -34,8 +34,9 @@ pub struct Estimate {
 }
 
 impl HeadSet {
-    pub(super) fn draw(catalogue: &Catalogue, query: &Query<'_>, scramble: u32) -> Self {
-        let mut heads = Particles::draw(&query.head, query.seed, scramble);
+    /// Draws `count` heads of scramble number `scramble`, and weighs them by the helmets that the customer wears.
+    pub(super) fn draw(catalogue: &Catalogue, query: &Query<'_>, count: usize, scramble: u32) -> Self {
+        let mut heads = Particles::draw(&query.head, count, query.seed, scramble);
         let effective = EffectiveHeads::of(&heads, catalogue.shop.fit.outline);
         let mut set = Self { heads: Particles::default(), effective, scramble };
         for worn in &query.worn {

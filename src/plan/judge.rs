@@ -190,55 +190,64 @@ impl<'a> Panel<'a> {
 
     /// Pads for a candidate; `fitting` are the heads of the beliefs that it fits.
     fn pads(&self, candidate: usize, place: usize, beliefs: &[Belief], fitting: &[Belief]) -> Pads {
-        let total: f64 = fitting.iter().map(|belief| belief.mass).sum();
         let known = &self.candidates[candidate];
+        let reached = self.cells_reached(place, fitting);
+        let total: f64 = fitting.iter().map(|belief| belief.mass).sum();
         let mut pads = Pads { start: known.size.standard, bring: Vec::new(), fit_at_once: Quote::default() };
-        let mut mounted = [0; 3];
+        let mut good = [[true; 256]; 3];
         for (axis, table) in known.axes.iter().enumerate() {
             let Some(table) = table else { continue };
             let mut ends = vec![0.0; table.options.len()];
-            for (judge, belief) in self.judges.iter().zip(fitting) {
-                for (row, weight) in belief.rows.iter().zip(&belief.weight) {
-                    let cell = usize::from(judge.cells[place][axis][*row as usize]);
-                    ends[table.cells[cell].option] += weight;
-                }
+            for (cell, mass) in table.cells.iter().zip(&reached[axis]) {
+                ends[cell.option] += mass;
             }
-            mounted[axis] = ends.iter().position(|mass| *mass > total / 2.0).unwrap_or(0);
-            for (zone, mm) in &table.options[mounted[axis]].pads {
+            let mounted = ends.iter().position(|mass| *mass > total / 2.0).unwrap_or(0);
+            for (zone, mm) in &table.options[mounted].pads {
                 *pads.start.get_mut(*zone) = Some(*mm);
             }
             let wanted = (0..ends.len()).filter(|k| ends[*k] >= BRING_FROM * total && ends[*k] > 0.0);
             pads.bring.extend(wanted.flat_map(|k| table.options[k].pads.iter().copied()));
+            for (good, cell) in good[axis].iter_mut().zip(&table.cells) {
+                *good = cell.good >> mounted & 1 == 1;
+            }
         }
         let at_hand = |(zone, mm): &(Zone, f64)| {
-            [known.size.standard, pads.start]
-                .iter()
-                .any(|set| set.get(*zone).is_some_and(|own| (own - mm).abs() < 1e-9))
+            let same = |own: &f64| (own - mm).abs() < 1e-9;
+            [known.size.standard, pads.start].iter().any(|set| set.get(*zone).as_ref().is_some_and(same))
         };
         pads.bring.retain(|pad| !at_hand(pad));
         pads.bring.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
         pads.bring.dedup_by(|a, b| a.0 == b.0 && (a.1 - b.1).abs() < 1e-9);
-        pads.fit_at_once = self.fit_at_once(known, place, mounted, beliefs, fitting);
+        pads.fit_at_once = self.fit_at_once(place, &good, beliefs, fitting);
         pads
     }
 
-    fn fit_at_once(
-        &self,
-        known: &Candidate<'_>,
-        place: usize,
-        mounted: [usize; 3],
-        beliefs: &[Belief],
-        fitting: &[Belief],
-    ) -> Quote {
-        let good = |judge: &Judge, row: usize| {
-            known.axes.iter().enumerate().all(|(axis, table)| {
-                let cell = usize::from(judge.cells[place][axis][row]);
-                table.as_ref().is_none_or(|table| table.cells[cell].good >> mounted[axis] & 1 == 1)
-            })
-        };
-        let at_once = |judge, fitting: &Belief| {
-            let good = fitting.rows.iter().zip(&fitting.weight).filter(|(row, _)| good(judge, **row as usize));
-            good.map(|(_, weight)| weight).sum::<f64>()
+    /// By axis and cell of a candidate's tables: how much of these heads lies there.
+    fn cells_reached(&self, place: usize, heads: &[Belief]) -> [[f64; 256]; 3] {
+        let mut reached = [[0.0; 256]; 3];
+        for (judge, belief) in self.judges.iter().zip(heads) {
+            let [length, breadth, face] = &judge.cells[place];
+            for (row, weight) in belief.rows.iter().zip(&belief.weight) {
+                let row = *row as usize;
+                reached[0][usize::from(length[row])] += weight;
+                reached[1][usize::from(breadth[row])] += weight;
+                reached[2][usize::from(face[row])] += weight;
+            }
+        }
+        reached
+    }
+
+    /// How often every axis is in a cell that is good with the start pads.
+    fn fit_at_once(&self, place: usize, good: &[[bool; 256]; 3], beliefs: &[Belief], fitting: &[Belief]) -> Quote {
+        let at_once = |judge: &Judge, heads: &Belief| {
+            let [length, breadth, face] = &judge.cells[place];
+            let good = |row: usize| {
+                good[0][usize::from(length[row])]
+                    && good[1][usize::from(breadth[row])]
+                    && good[2][usize::from(face[row])]
+            };
+            let heads = heads.rows.iter().zip(&heads.weight).filter(|(row, _)| good(**row as usize));
+            heads.map(|(_, weight)| weight).sum::<f64>()
         };
         let judged = self.judges.iter().zip(fitting).zip(beliefs);
         ratio(judged.map(|((judge, fitting), here)| (at_once(judge, fitting), here.mass)))

@@ -6,7 +6,7 @@ use crate::fit::{FIT, Outcomes};
 use itertools::Itertools;
 
 /// Candidates that the judges look at: as many as a person would read.
-pub(super) const JUDGED: usize = 20;
+pub(super) const JUDGED: usize = 16;
 
 /// Below this probability a candidate is not listed.
 const LISTED_FROM: f64 = 0.02;

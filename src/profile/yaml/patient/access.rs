@@ -1,0 +1,102 @@
+//! Walks the entries of a list and the members of a group.
+
+use super::super::places::NodeId;
+use super::decoder::Decoder;
+use super::fault::{Fault, Why};
+use super::filler::Filler;
+use serde::de::value::StrDeserializer;
+use serde::de::{DeserializeSeed, MapAccess, SeqAccess};
+use std::slice::Iter;
+
+/// The entries of a list.
+pub(super) struct Entries<'p> {
+    list: Decoder<'p>,
+    children: Iter<'p, NodeId>,
+    drops_filled: bool,
+}
+
+/// The members of a group, and then the keys that it lacks.
+pub(super) struct Members<'p> {
+    group: Decoder<'p>,
+    children: Iter<'p, NodeId>,
+    /// The keys that the type knows; none where it takes any.
+    fields: Option<&'static [&'static str]>,
+    added: usize,
+    /// The member whose value comes next; none for an added key.
+    next: Option<NodeId>,
+}
+
+impl<'p> Entries<'p> {
+    /// Leaves out the entries that are of no use, so that the others are still looked at.
+    pub(super) fn without_filled(list: Decoder<'p>) -> Self {
+        Self { list, children: list.ledger.places.children(list.node).iter(), drops_filled: true }
+    }
+
+    /// For a list of a fixed length.
+    pub(super) fn all(list: Decoder<'p>) -> Self {
+        Self { drops_filled: false, ..Self::without_filled(list) }
+    }
+}
+
+impl<'p> Members<'p> {
+    pub(super) fn of_any_key(group: Decoder<'p>) -> Self {
+        let children = group.ledger.places.children(group.node).iter();
+        Self { group, children, fields: None, added: 0, next: None }
+    }
+
+    pub(super) fn of_keys(group: Decoder<'p>, fields: &'static [&'static str]) -> Self {
+        Self { fields: Some(fields), ..Self::of_any_key(group) }
+    }
+
+    /// The next key that the type can use; the others are noted on the way.
+    fn next_key(&mut self) -> Option<&'p str> {
+        let ledger = self.group.ledger;
+        for child in self.children.by_ref().copied() {
+            if ledger.places.node(child).is_refused {
+                continue;
+            }
+            let key = ledger.places.key_word(child).unwrap_or_default();
+            match self.fields {
+                Some(fields) if !fields.contains(&key) => ledger.unknown_key(child, fields),
+                None if ledger.is_filled(child) => {}
+                _ => {
+                    self.next = Some(child);
+                    return Some(key);
+                }
+            }
+        }
+        self.next = None;
+        self.added += 1;
+        ledger.absent(self.group.node, self.added - 1)
+    }
+}
+
+impl<'de> SeqAccess<'de> for Entries<'_> {
+    type Error = Fault;
+
+    fn next_element_seed<T: DeserializeSeed<'de>>(&mut self, seed: T) -> Result<Option<T::Value>, Fault> {
+        let ledger = self.list.ledger;
+        let drops_filled = self.drops_filled;
+        let next = self.children.by_ref().copied().find(|child| !(drops_filled && ledger.is_filled(*child)));
+        next.map(|child| seed.deserialize(Decoder::new(ledger, child)).map_err(|fault| fault.at(child))).transpose()
+    }
+}
+
+impl<'de> MapAccess<'de> for Members<'_> {
+    type Error = Fault;
+
+    fn next_key_seed<K: DeserializeSeed<'de>>(&mut self, seed: K) -> Result<Option<K::Value>, Fault> {
+        let Some(key) = self.next_key() else { return Ok(None) };
+        let at_member = self.next;
+        let read = seed.deserialize(StrDeserializer::<Fault>::new(key));
+        read.map(Some).map_err(|fault| at_member.map_or_else(Fault::stuck, |child| fault.at(child)))
+    }
+
+    fn next_value_seed<V: DeserializeSeed<'de>>(&mut self, seed: V) -> Result<V::Value, Fault> {
+        match self.next {
+            Some(child) => seed.deserialize(Decoder::new(self.group.ledger, child)).map_err(|fault| fault.at(child)),
+            // The words of a type that refuses what is filled in would be about nothing in the file.
+            None => seed.deserialize(Filler).map_err(|fault| Fault { why: Why::Stuck, ..fault }),
+        }
+    }
+}

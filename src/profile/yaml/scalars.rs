@@ -1,0 +1,85 @@
+//! What a scalar without quotes stands for, by the rules of `serde_yaml`.
+
+use serde_yaml::Number;
+
+/// Whether it stands for nothing at all.
+pub(super) fn is_null(text: &str) -> bool {
+    matches!(text, "" | "~" | "null" | "Null" | "NULL")
+}
+
+/// A yes or no; `yes` and `no` themselves are texts.
+pub(super) fn truth(text: &str) -> Option<bool> {
+    match text {
+        "true" | "True" | "TRUE" => Some(true),
+        "false" | "False" | "FALSE" => Some(false),
+        _ => None,
+    }
+}
+
+/// A number with or without decimals, also `.nan` and `.inf`.
+pub(super) fn number(text: &str) -> Option<f64> {
+    // With a space in it, the text could read as more than the one scalar that it is.
+    let is_one_word = !text.contains(char::is_whitespace);
+    if is_one_word { serde_yaml::from_str(text).ok() } else { None }
+}
+
+/// A number without decimals.
+pub(super) fn whole(text: &str) -> Option<i128> {
+    let number = text.parse::<Number>().ok()?;
+    number.as_u64().map(i128::from).or_else(|| number.as_i64().map(i128::from))
+}
+
+/// Whether a key of this text would not be a text.
+pub(super) fn is_no_text(text: &str) -> bool {
+    let may_be_number = |first: u8| first.is_ascii_digit() || matches!(first, b'+' | b'-' | b'.');
+    match text.as_bytes().first() {
+        None => true,
+        Some(b't' | b'T' | b'f' | b'F' | b'n' | b'N' | b'~') => is_null(text) || truth(text).is_some(),
+        Some(first) => may_be_number(*first) && text.parse::<Number>().is_ok(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use rstest::rstest;
+
+    #[rstest]
+    #[case("12", Some(12.0), Some(12))]
+    #[case("-3", Some(-3.0), Some(-3))]
+    #[case("012", Some(12.0), None)]
+    #[case("1.5", Some(1.5), None)]
+    #[case("1e3", Some(1000.0), None)]
+    #[case("0x10", None, Some(16))]
+    #[case(".inf", Some(f64::INFINITY), None)]
+    #[case("12 mm", None, None)]
+    #[case("12,5", None, None)]
+    #[case("", None, None)]
+    fn numbers_are_those_that_a_typed_reader_takes(
+        #[case] text: &str,
+        #[case] any: Option<f64>,
+        #[case] integer: Option<i128>,
+    ) {
+        assert_eq!(number(text), any);
+        assert_eq!(whole(text), integer);
+        assert_eq!(serde_yaml::from_str::<u64>(text).ok().map(i128::from), integer.filter(|n| *n >= 0));
+    }
+
+    #[test]
+    fn a_text_that_would_be_a_document_of_its_own_is_no_number() {
+        assert_eq!(number("--- 12"), None);
+    }
+
+    #[rstest]
+    #[case("brow", false)]
+    #[case("true-north", false)]
+    #[case("-", false)]
+    #[case("True", true)]
+    #[case("~", true)]
+    #[case("", true)]
+    #[case("58", true)]
+    #[case(".5", true)]
+    fn some_words_are_no_texts(#[case] text: &str, #[case] is_other: bool) {
+        assert_eq!(is_no_text(text), is_other);
+    }
+}

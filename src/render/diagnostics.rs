@@ -1,0 +1,172 @@
+//! Draws problems as the lines they stand on, with a sign under the place and words beside it.
+
+use crate::diag::{Diagnostic, Label, Severity, Source, SourceId, Sources, Span};
+use annotate_snippets::{Annotation, AnnotationKind, Group, Level, Renderer, Snippet};
+use itertools::Itertools;
+use std::borrow::Cow;
+use std::ops::Range;
+use unicode_width::UnicodeWidthStr;
+
+/// The width that text is broken at. A line of a source is never broken, only shortened.
+const COLUMNS: usize = 80;
+
+/// The sign for a character that has none of its own.
+const UNKNOWN: char = char::REPLACEMENT_CHARACTER;
+
+/// How the drawing is coloured.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Style {
+    /// Without any control characters.
+    Plain,
+    /// With the colours that a terminal shows.
+    Coloured,
+}
+
+/// Draws problems one after another, in order of place, errors and warnings together, ending with a line
+/// that counts them. Nothing is drawn for no problems.
+///
+/// Control characters of any text are drawn as visible signs one column wide, so that a file can neither move
+/// the cursor nor turn the direction of reading.
+#[must_use]
+pub fn render(diagnostics: &[Diagnostic], sources: &Sources, style: Style) -> String {
+    let renderer = match style {
+        Style::Plain => Renderer::plain(),
+        Style::Coloured => Renderer::styled(),
+    }
+    .term_width(COLUMNS);
+    let mut sorted: Vec<_> = diagnostics.iter().collect();
+    // Problems without a place come first: a missing file may explain the others.
+    sorted.sort_by_key(|diagnostic| diagnostic.place.as_ref().map(|label| label.span));
+    let mut drawing = String::new();
+    for diagnostic in sorted {
+        drawing.push_str(&draw(diagnostic, sources, &renderer));
+        drawing.push_str("\n\n");
+    }
+    if !diagnostics.is_empty() {
+        drawing.push_str(&count(diagnostics));
+        drawing.push('\n');
+    }
+    drawing
+}
+
+fn draw(diagnostic: &Diagnostic, sources: &Sources, renderer: &Renderer) -> String {
+    let (level, name) = match diagnostic.severity {
+        Severity::Error => (Level::ERROR, "error"),
+        Severity::Warning => (Level::WARNING, "warning"),
+    };
+    let indent = name.len() + diagnostic.code.0.len() + "[]: ".len();
+    let title = level.primary_title(wrapped(&diagnostic.message, indent)).id(diagnostic.code.0);
+    let mut group = Group::with_title(title).elements(snippets(diagnostic, sources));
+    if let Some(help) = &diagnostic.help {
+        // A line number of up to four digits and `= help: ` stand before the words.
+        group = group.element(Level::HELP.message(wrapped(help, 13)));
+    }
+    renderer.render(&[group])
+}
+
+/// One snippet for each source that the problem has places in, that of the problem itself first.
+fn snippets<'a>(diagnostic: &'a Diagnostic, sources: &'a Sources) -> Vec<Snippet<'a, Annotation<'a>>> {
+    let primary = diagnostic.place.iter().map(|label| (AnnotationKind::Primary, label));
+    let related = diagnostic.related.iter().map(|label| (AnnotationKind::Context, label));
+    let labels: Vec<_> = primary.chain(related).collect();
+    let ids = labels.iter().map(|(_, label)| label.span.source).unique();
+    let of_source = |id: SourceId| labels.iter().copied().filter(move |(_, label)| label.span.source == id);
+    ids.map(|id| snippet(sources.get(id), of_source(id))).collect()
+}
+
+fn snippet<'a>(
+    source: &'a Source,
+    labels: impl Iterator<Item = (AnnotationKind, &'a Label)>,
+) -> Snippet<'a, Annotation<'a>> {
+    let annotations = labels.map(|(kind, label)| {
+        let range = first_line(&source.text, label.span);
+        let range = in_visible(&source.text, range.start)..in_visible(&source.text, range.end);
+        // An empty label would leave a space at the end of the line.
+        kind.span(range).label((!label.text.is_empty()).then(|| one_line(&label.text)))
+    });
+    Snippet::source(visible(&source.text)).path(one_line(&source.name)).annotations(annotations)
+}
+
+/// The part of a place on its first line: where to look, not all there is to see.
+fn first_line(text: &str, span: Span) -> Range<usize> {
+    let end = text[span.start..span.end].find(['\r', '\n']).map_or(span.end, |length| span.start + length);
+    span.start..end
+}
+
+/// Where an offset into a text lies when the text is made visible.
+fn in_visible(text: &str, offset: usize) -> usize {
+    signs(text).take_while(|(at, _)| *at < offset).map(|(_, shown)| shown.len_utf8()).sum()
+}
+
+/// The text with a sign one column wide in place of each character that a terminal would obey.
+fn visible(text: &str) -> Cow<'_, str> {
+    let is_visible = signs(text).zip(text.chars()).all(|((_, shown), character)| shown == character);
+    if is_visible { Cow::Borrowed(text) } else { signs(text).map(|(_, shown)| shown).collect() }
+}
+
+/// What is shown for each character of a text, with its offset.
+fn signs(text: &str) -> impl Iterator<Item = (usize, char)> {
+    text.char_indices().map(|(at, character)| {
+        let ends_line = character == '\r' && text[at + 1..].starts_with('\n');
+        (at, if ends_line { character } else { sign(character) })
+    })
+}
+
+/// The same for a text that has to stay on one line.
+fn one_line(text: &str) -> String {
+    visible(text).replace(['\r', '\n', '\t'], &UNKNOWN.to_string())
+}
+
+/// The sign for a control character, except for those that make lines and columns.
+fn sign(character: char) -> char {
+    match character {
+        '\n' | '\t' => character,
+        // Unicode has a picture of each.
+        '\0'..='\u{1f}' => char::from_u32(0x2400 + u32::from(character)).unwrap_or(UNKNOWN),
+        '\u{7f}' => '\u{2421}',
+        '\u{80}'..='\u{9f}'
+        | '\u{ad}'
+        | '\u{61c}'
+        | '\u{200b}'..='\u{200f}'
+        | '\u{2028}'..='\u{202e}'
+        | '\u{2060}'..='\u{206f}'
+        | '\u{feff}'
+        | '\u{fff9}'..='\u{fffb}'
+        | '\u{e0000}'..='\u{e007f}' => UNKNOWN,
+        _ => character,
+    }
+}
+
+/// The words on as many lines as they need; the first line starts behind `indent` columns, and so do the
+/// others, because the renderer indents them.
+fn wrapped(text: &str, indent: usize) -> String {
+    let room = COLUMNS.saturating_sub(indent).max(COLUMNS / 2);
+    let mut lines = String::new();
+    let mut used = 0;
+    for word in one_line(text).split(' ') {
+        let width = word.width();
+        if used > 0 && used + 1 + width > room {
+            lines.push('\n');
+            used = 0;
+        } else if used > 0 {
+            lines.push(' ');
+            used += 1;
+        }
+        lines.push_str(word);
+        used += width;
+    }
+    lines
+}
+
+fn count(diagnostics: &[Diagnostic]) -> String {
+    let errors = diagnostics.iter().filter(|diagnostic| diagnostic.is_error()).count();
+    let counted = [(errors, "error"), (diagnostics.len() - errors, "warning")];
+    let parts = counted.iter().filter(|(number, _)| *number > 0).map(|(number, noun)| {
+        let plural = if *number == 1 { "" } else { "s" };
+        format!("{number} {noun}{plural}")
+    });
+    parts.collect::<Vec<_>>().join(", ")
+}
+
+#[cfg(test)]
+mod tests;
