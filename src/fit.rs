@@ -4,16 +4,32 @@
 //! room left to it, its strain is 1 − y/T. Another pad changes T and leaves the liner where it is, so each
 //! axis of a (model, size) has one cavity, and each pad choice a window of rooms in which it is good.
 
+use crate::head::PARTICLES;
+
+/// Sets of fresh heads from which figures are quoted; the scatter between them is the error.
+pub const JUDGES: u32 = 8;
+
+/// Heads in each of those sets: 16384 in all.
+pub const JUDGED_HEADS: usize = PARTICLES / 2;
+
 mod axis;
 mod candidate;
+mod customer;
+mod heads;
+mod inspect;
 mod interior;
 mod outcomes;
 mod padset;
+mod quote;
 mod verdict;
 
 pub use axis::{AxisOption, AxisTable, Cell};
 pub use candidate::Candidate;
+pub use customer::{Customer, Worn};
+pub use heads::{Estimate, HeadSet, estimate};
+pub use inspect::{Inspection, SizeChance, inspect};
 pub use interior::Nominal;
 pub use outcomes::{EffectiveHeads, FIT, Outcomes, evaluate};
 pub use padset::{PadSet, pad_sets, price, swap_minutes};
+pub use quote::Quote;
 pub use verdict::{Band, SetVerdict, Verdict, verdict};

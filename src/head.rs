@@ -8,6 +8,7 @@ mod measure;
 mod particles;
 mod population;
 mod posterior;
+mod reading;
 mod sequence;
 mod shape;
 
@@ -16,5 +17,6 @@ pub use measure::{Dimensions, Measure, Reading};
 pub use particles::{Moments, PARTICLES, Particles};
 pub use population::{Component, Population, PopulationFault};
 pub use posterior::{Posterior, ShapeByEye};
+pub use reading::{WrittenFault, WrittenFaultKind, WrittenMeasure, read_measure};
 pub use sequence::{Stream, normal_quantile};
 pub use shape::{EffectiveHead, Outline, ellipse_perimeter, shape_index};

@@ -6,7 +6,6 @@
 mod advice;
 mod belief;
 mod choose;
-mod heads;
 mod judge;
 mod policy;
 mod problem;
@@ -16,25 +15,17 @@ mod search;
 
 pub use advice::{Advice, Gain};
 pub use choose::Optimality;
-pub use heads::Estimate;
-pub use judge::{Branch, JudgedStep, Pads, Quote, Totals};
+pub use judge::{Branch, JudgedStep, Pads, Totals};
 pub use policy::{Lead, Rules, Source, Step};
 pub use problem::{Problem, Reports, Terms};
-pub use query::{Query, Worn};
+pub use query::Query;
 pub use ranking::Ranked;
 pub use search::Effort;
 
 use crate::catalogue::Catalogue;
-use crate::fit::Candidate;
+use crate::fit::{Candidate, Estimate, HeadSet, JUDGED_HEADS, JUDGES, estimate};
 use crate::head::PARTICLES;
-use heads::HeadSet;
 use itertools::Itertools;
-
-/// Sets of fresh heads that judge a plan; their scatter is the error that is quoted.
-pub const JUDGES: u32 = 8;
-
-/// Heads in each of those sets: 16384 in all, four times as many as chose the plan.
-pub const JUDGED_HEADS: usize = 2048;
 
 /// A plan with everything that is quoted about it.
 #[derive(Debug, Clone, PartialEq)]
@@ -57,16 +48,44 @@ pub struct Plan<'a> {
     pub advice: Advice,
 }
 
+/// A solved [`Problem`].
+#[derive(Debug, Clone, PartialEq)]
+pub struct Solution {
+    /// The best plan that was found; `None` where stopping at once is best.
+    pub plan: Option<Step>,
+    /// What it costs: minutes of the tries, plus going without where it ends without a fit.
+    pub cost: f64,
+    /// No plan costs less.
+    pub lower: f64,
+}
+
+/// Solves a planning problem by itself, without helmets and rules.
+///
+/// With [`Effort::WHOLE`] and nothing folded the plan is the best one, and `cost` equals `lower`; that takes time
+/// exponential in tries and candidates. The method and its sources are in docs/method.md.
+#[must_use]
+pub fn solve(problem: &Problem, effort: Effort) -> Solution {
+    let problem = problem.merged();
+    let mut search = search::Search::new(&problem, (0..problem.candidates()).collect(), effort);
+    let (bounds, look_ahead) = search.solve();
+    let root = search.root();
+    let plan = policy::build(&mut search, &problem, (&Rules::default(), Lead::ComputedOnly), &root, look_ahead, None);
+    let cost = policy::cost(&problem, plan.as_ref(), &belief::Belief::whole(&problem));
+    Solution { plan, cost, lower: bounds.lower }
+}
+
 /// Makes the plan. The same query gives the same plan on every machine.
 #[must_use]
 pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
-    let chooser = HeadSet::draw(catalogue, query, PARTICLES, 0);
-    let everything = Candidate::of_models(query.models.iter().copied(), catalogue);
-    let candidates = chooser.screen(catalogue, query, everything);
-    let tried = chooser.try_all(catalogue, query, &candidates.iter().collect_vec());
+    let customer = &query.customer;
+    let chooser = HeadSet::draw(catalogue, customer, PARTICLES, 0);
+    let mut everything = Candidate::of_models(query.models.iter().copied(), catalogue);
+    everything.retain(|c| !query.absent.iter().any(|(model, size)| c.model.id == *model && c.size.label == *size));
+    let candidates = chooser.screen(catalogue, customer, everything);
+    let tried = chooser.try_all(catalogue, customer, &candidates.iter().collect_vec());
     let chosen = choose::choose(catalogue, query, &candidates, &chooser, &tried);
 
-    let judges = (1..=JUDGES).map(|scramble| HeadSet::draw(catalogue, query, JUDGED_HEADS, scramble)).collect_vec();
+    let judges = (1..=JUDGES).map(|scramble| HeadSet::draw(catalogue, customer, JUDGED_HEADS, scramble)).collect_vec();
     let listed = ranking::listed(&chooser, &tried);
     let seen = [chosen.plan.as_ref(), chosen.fixed_order.as_ref()].into_iter().flatten().flat_map(policy::named);
     let seen =
@@ -75,7 +94,7 @@ pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
     let (first, totals) = panel.judge(chosen.plan.as_ref());
     let (_, fixed_order) = panel.judge(chosen.fixed_order.as_ref());
     Plan {
-        head: heads::estimate(&query.head, &judges),
+        head: estimate(catalogue, &customer.head, &judges),
         ranking: ranking::rank(&panel, &listed),
         first,
         totals,

@@ -19,5 +19,5 @@ pub use model::{
 pub use reason::{Nature, Reason};
 pub use resolve::{CustomerNotes, PlacedEdge, PlacedShop, customer, fallbacks, helmets, population, shop};
 pub use shop::{Bands, FitRules, Measurer, Minutes, ProfileError, ProfileErrors, Session, ShapeWords, Shop, Tool};
-pub use yaml::text_of;
+pub use yaml::{Document, text_of};
 pub use zone::{Axis, ByZone, Zone};

@@ -3,7 +3,7 @@
 use super::{BUILT_IN, Catalogue};
 use crate::diag::{Code, Diagnostic, SourceId, Sources, Span, nearest};
 use crate::head::Population;
-use crate::profile::{self, Model, PlacedEdge, PlacedShop, SizeHint};
+use crate::profile::{self, Document, Model, PlacedEdge, PlacedShop, SizeHint};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -23,7 +23,7 @@ pub fn load(origin: &Origin, sources: &mut Sources) -> Result<Catalogue, Vec<Dia
         Origin::BuiltIn => {
             for (path, text) in BUILT_IN {
                 let source = sources.add(format!("built-in/{path}"), *text);
-                parts.read(path, source, sources);
+                parts.read(path, source, Document::BuiltIn(text));
             }
         }
         Origin::Folder(folder) => parts.read_folder(folder, sources),
@@ -64,7 +64,7 @@ impl Parts {
                     Err(problem) => self.problems.push(problem),
                     Ok(text) => {
                         let source = sources.add(name, text);
-                        self.read(&file.to_string_lossy(), source, sources);
+                        self.read(&file.to_string_lossy(), source, Document::Written(&sources.get(source).text));
                     }
                 },
             }
@@ -77,16 +77,15 @@ impl Parts {
     }
 
     /// Reads one file by its path within the folder.
-    fn read(&mut self, path: &str, source: SourceId, sources: &Sources) {
-        let text = &sources.get(source).text;
+    fn read(&mut self, path: &str, source: SourceId, document: Document<'_>) {
         let outcome = if path == "shop.yaml" {
-            profile::shop(source, text).map(|shop| self.shop = Some(shop))
+            profile::shop(source, document).map(|shop| self.shop = Some(shop))
         } else if path == "fallbacks.yaml" {
-            profile::fallbacks(source, text).map(|edges| self.edges = edges)
+            profile::fallbacks(source, document).map(|edges| self.edges = edges)
         } else if path.starts_with("helmets") {
-            profile::helmets(source, text).map(|models| self.models.extend(models))
+            profile::helmets(source, document).map(|models| self.models.extend(models))
         } else {
-            profile::population(source, text).map(|population| self.populations.push(population))
+            profile::population(source, document).map(|population| self.populations.push(population))
         };
         if let Err(problems) = outcome {
             self.problems.extend(problems);

@@ -1,9 +1,8 @@
 //! Which measurement is most worth taking next: a number from the heads, not a fixed text.
 
-use super::heads::HeadSet;
 use super::query::Query;
 use crate::catalogue::Catalogue;
-use crate::fit::{FIT, Outcomes};
+use crate::fit::{FIT, HeadSet, Outcomes};
 use crate::head::{Measure, Stream, normal_quantile, shape_index};
 use crate::profile::{Measurer, Tool};
 use itertools::Itertools;
@@ -41,10 +40,12 @@ pub(super) fn advise(catalogue: &Catalogue, query: &Query<'_>, heads: &HeadSet, 
     let weight = &heads.heads.weight;
     let shape = (0..weight.len()).map(|i| shape_index(heads.heads.length[i], heads.heads.breadth[i])).collect_vec();
     let all = (0..weight.len()).collect_vec();
-    let missing = Measure::ALL.into_iter().filter(|measure| !query.measured.contains(measure));
+    let missing = Measure::ALL
+        .into_iter()
+        .filter(|measure| !query.customer.readings.iter().any(|reading| reading.measure == *measure));
     let gain = |measure| {
         let reading_sd = usual_error(catalogue, measure);
-        let readings = readings(heads.heads.values(measure), measure, reading_sd, query.seed);
+        let readings = readings(heads.heads.values(measure), measure, reading_sd, query.customer.seed);
         let shape_sd = residual_sd(weight, &readings, &shape);
         Gain { measure, reading_sd, first_fit: first_fit_after(weight, tried, &readings), shape_sd }
     };

@@ -1,14 +1,13 @@
 //! Choosing the plan on one set of heads.
 
 use super::belief::Belief;
-use super::heads::HeadSet;
 use super::policy::{self, Lead, Rules, Step};
 use super::problem::{Problem, Terms};
 use super::query::Query;
 use super::search::{Effort, Search};
 use crate::catalogue::Catalogue;
 use crate::fallback::{Fallbacks, allows_size};
-use crate::fit::{Candidate, FIT, Outcomes};
+use crate::fit::{Candidate, FIT, HeadSet, Outcomes};
 use crate::profile::{Nature, Reason};
 use itertools::Itertools;
 

@@ -2,12 +2,11 @@
 
 use super::belief::Belief;
 use super::choose::terms;
-use super::heads::{HeadSet, spread};
 use super::policy::{Source, Step};
 use super::problem::{Problem, Reports};
 use super::query::Query;
 use crate::catalogue::Catalogue;
-use crate::fit::{Candidate, FIT, PadSet};
+use crate::fit::{Candidate, FIT, HeadSet, PadSet, Quote};
 use crate::profile::{Reason, Zone};
 use itertools::Itertools;
 use std::collections::HashMap;
@@ -26,15 +25,6 @@ pub(super) struct Panel<'a> {
 struct Judge {
     problem: Problem,
     cells: Vec<[Vec<u8>; 3]>,
-}
-
-/// A figure with its sampling error: four standard errors between the judges.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Quote {
-    /// The figure.
-    pub value: f64,
-    /// Its sampling error.
-    pub error: f64,
 }
 
 /// What a plan takes.
@@ -105,7 +95,7 @@ impl<'a> Panel<'a> {
     ) -> Self {
         let chosen = seen.iter().map(|candidate| &candidates[*candidate]).collect_vec();
         let judge = |set: &HeadSet| {
-            let tried = set.try_all(catalogue, query, &chosen);
+            let tried = set.try_all(catalogue, &query.customer, &chosen);
             let minutes = tried.minutes.iter().map(|all| all.iter().copied().map(f64::from).collect()).collect();
             let problem = Problem {
                 weight: set.heads.weight.clone(),
@@ -149,7 +139,7 @@ impl<'a> Panel<'a> {
         for (reports, next) in &step.branches {
             let after = self.judges.iter().zip(&splits).map(|(judge, split)| split.after(&judge.problem, *reports));
             let after = after.collect_vec();
-            let probability = ratio(after.iter().zip(beliefs).map(|(after, here)| (after.mass, here.mass)));
+            let probability = Quote::ratio(after.iter().zip(beliefs).map(|(after, here)| (after.mass, here.mass)));
             let next = self.walk(next.as_ref(), &after, tally);
             branches.push(Branch { reasons: reasons(*reports), probability, next });
         }
@@ -158,7 +148,7 @@ impl<'a> Panel<'a> {
         Some(JudgedStep {
             candidate: step.candidate,
             source: step.source,
-            reach: mean(beliefs.iter().map(|belief| belief.mass)),
+            reach: Quote::of(beliefs.iter().map(|belief| belief.mass)).value,
             fit: self.fit(step.candidate, beliefs),
             minutes: self.minutes(place, beliefs),
             pads: self.pads(step.candidate, place, beliefs, &fitting),
@@ -174,12 +164,12 @@ impl<'a> Panel<'a> {
             let outcome = &judge.problem.outcome[*place];
             (belief.fit_probability(outcome) * belief.mass, belief.mass)
         });
-        ratio(fits)
+        Quote::ratio(fits)
     }
 
     fn minutes(&self, place: usize, beliefs: &[Belief]) -> f64 {
         let spent = self.judges.iter().zip(beliefs);
-        ratio(spent.map(|(judge, belief)| (belief.sum(&judge.problem.minutes[place]), belief.mass))).value
+        Quote::ratio(spent.map(|(judge, belief)| (belief.sum(&judge.problem.minutes[place]), belief.mass))).value
     }
 
     /// The heads of each belief that a candidate fits.
@@ -250,7 +240,7 @@ impl<'a> Panel<'a> {
             heads.map(|(_, weight)| weight).sum::<f64>()
         };
         let judged = self.judges.iter().zip(fitting).zip(beliefs);
-        ratio(judged.map(|((judge, fitting), here)| (at_once(judge, fitting), here.mass)))
+        Quote::ratio(judged.map(|((judge, fitting), here)| (at_once(judge, fitting), here.mass)))
     }
 }
 
@@ -280,27 +270,10 @@ impl Tally {
     }
 
     fn totals(&self) -> Totals {
-        let [tries, minutes, no_fit] = [&self.tries, &self.minutes, &self.no_fit].map(|sums| {
-            let (value, error) = spread(sums.iter().copied());
-            Quote { value, error }
-        });
+        let [tries, minutes, no_fit] =
+            [&self.tries, &self.minutes, &self.no_fit].map(|sums| Quote::of(sums.iter().copied()));
         Totals { tries, minutes, no_fit }
     }
-}
-
-/// Σ part / Σ whole over the judges, with the scatter of their own ratios as the error.
-fn ratio(pairs: impl Iterator<Item = (f64, f64)>) -> Quote {
-    let pairs = pairs.collect_vec();
-    let (parts, wholes) = pairs.iter().fold((0.0, 0.0), |(part, whole), pair| (part + pair.0, whole + pair.1));
-    if wholes <= 0.0 {
-        return Quote::default();
-    }
-    let (_, error) = spread(pairs.iter().filter(|pair| pair.1 > 0.0).map(|(part, whole)| part / whole));
-    Quote { value: parts / wholes, error }
-}
-
-fn mean(values: impl ExactSizeIterator<Item = f64>) -> f64 {
-    spread(values).0
 }
 
 fn reasons(reports: Reports) -> Vec<Reason> {

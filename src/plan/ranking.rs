@@ -1,8 +1,7 @@
 //! Candidates by the probability of a good fit, before anything is tried.
 
-use super::heads::HeadSet;
-use super::judge::{Pads, Panel, Quote};
-use crate::fit::{FIT, Outcomes};
+use super::judge::{Pads, Panel};
+use crate::fit::{FIT, HeadSet, Outcomes, Quote};
 use itertools::Itertools;
 
 /// Candidates that the judges look at: as many as a person would read.

@@ -3,8 +3,7 @@
 //! Every struct refuses unknown keys. Numbers are finite ([`Number`]); nothing here is checked beyond
 //! its type: that is the work of `profile::resolve`, which knows the place of every value.
 
-use serde::{Deserialize, Deserializer, de};
-use std::fmt;
+use serde::Deserialize;
 
 /// A finite number; `.nan` and `.inf` are refused where they stand.
 #[derive(Debug, Clone, Copy, Deserialize)]
@@ -341,61 +340,27 @@ pub(crate) struct RawProfileError {
     pub(crate) centre_mm: Number,
 }
 
-/// A word or a number, kept as it was written.
-#[derive(Debug)]
-pub(crate) struct Text(pub(crate) String);
-
-impl<'de> Deserialize<'de> for Text {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct AsWritten;
-        impl de::Visitor<'_> for AsWritten {
-            type Value = Text;
-
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("a word or a number")
-            }
-
-            fn visit_str<E>(self, text: &str) -> Result<Text, E> {
-                Ok(Text(text.to_owned()))
-            }
-
-            fn visit_u64<E>(self, number: u64) -> Result<Text, E> {
-                Ok(Text(number.to_string()))
-            }
-
-            fn visit_i64<E>(self, number: i64) -> Result<Text, E> {
-                Ok(Text(number.to_string()))
-            }
-
-            fn visit_f64<E>(self, number: f64) -> Result<Text, E> {
-                Ok(Text(number.to_string()))
-            }
-        }
-        deserializer.deserialize_any(AsWritten)
-    }
-}
-
 /// A customer's notes: the same keys as the head options of the command line, each optional.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct CustomerFile {
     pub(crate) schema: u32,
-    pub(crate) circumference: Option<Text>,
-    pub(crate) length: Option<Text>,
-    pub(crate) breadth: Option<Text>,
-    pub(crate) face_width: Option<Text>,
-    pub(crate) measured_by: Option<Text>,
-    pub(crate) measured_with: Option<Text>,
-    pub(crate) shape: Option<Text>,
+    pub(crate) circumference: Option<String>,
+    pub(crate) length: Option<String>,
+    pub(crate) breadth: Option<String>,
+    pub(crate) face_width: Option<String>,
+    pub(crate) measured_by: Option<String>,
+    pub(crate) measured_with: Option<String>,
+    pub(crate) shape: Option<String>,
     #[serde(default)]
-    pub(crate) wears: Vec<Text>,
-    pub(crate) population: Option<Text>,
+    pub(crate) wears: Vec<String>,
+    pub(crate) population: Option<String>,
     #[serde(default)]
-    pub(crate) types: Vec<Text>,
+    pub(crate) types: Vec<String>,
     #[serde(default)]
-    pub(crate) must: Vec<Text>,
-    pub(crate) price_limit: Option<Text>,
-    pub(crate) mass_limit: Option<Text>,
+    pub(crate) must: Vec<String>,
+    pub(crate) price_limit: Option<String>,
+    pub(crate) mass_limit: Option<String>,
     #[serde(default)]
-    pub(crate) out_of_stock: Vec<Text>,
+    pub(crate) out_of_stock: Vec<String>,
 }

@@ -13,7 +13,7 @@ pub use population::population;
 pub use shop::{PlacedShop, shop};
 
 use super::raw::Number;
-use super::yaml::Places;
+use super::yaml::{Document, Places};
 use crate::diag::{Code, Diagnostic, Span};
 use crate::unit::{Id, Money};
 use std::ops::RangeInclusive;
@@ -24,12 +24,15 @@ const SCHEMA: u32 = 1;
 /// Collects problems of one file while its values are checked; rules name a path, never a column.
 struct Checker {
     places: Places,
+    /// A text of the program's own: its places are looked up only for problems, which it has none of.
+    is_built_in: bool,
     problems: Vec<Diagnostic>,
 }
 
 impl Checker {
-    fn new(places: Places, schema: u32) -> Self {
-        let mut checker = Self { places, problems: Vec::new() };
+    fn new(places: Places, document: Document<'_>, schema: u32) -> Self {
+        let is_built_in = matches!(document, Document::BuiltIn(_));
+        let mut checker = Self { places, is_built_in, problems: Vec::new() };
         if schema != SCHEMA {
             let message = format!("this file says schema {schema}, and this program reads schema {SCHEMA}");
             checker.error("profile-schema", "schema", message, "another version", "write `schema: 1`");
@@ -47,8 +50,9 @@ impl Checker {
         self.problems.push(problem);
     }
 
+    /// Where a value stands, to be kept for problems that show only when files are held against each other.
     fn place(&self, path: &str) -> Span {
-        self.places.value(path)
+        if self.is_built_in { self.places.whole() } else { self.places.value(path) }
     }
 
     /// A number within bounds; `what` goes before "is 7, but must be". Returns the number all the same, so that

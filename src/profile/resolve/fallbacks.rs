@@ -3,7 +3,7 @@
 use super::Checker;
 use crate::diag::{Code, Diagnostic, SourceId, Span, nearest};
 use crate::profile::raw::{FallbackFile, RawEdge};
-use crate::profile::yaml;
+use crate::profile::yaml::{self, Document};
 use crate::profile::{Edge, Reason, SizeHint};
 use crate::unit::Id;
 
@@ -21,9 +21,9 @@ pub struct PlacedEdge {
 }
 
 /// Reads the shop's rules in the order of the file.
-pub fn fallbacks(source: SourceId, text: &str) -> Result<Vec<PlacedEdge>, Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<FallbackFile>(source, text)?;
-    let mut check = Checker::new(places, file.schema);
+pub fn fallbacks(source: SourceId, document: Document<'_>) -> Result<Vec<PlacedEdge>, Vec<Diagnostic>> {
+    let (file, places) = yaml::read::<FallbackFile>(source, document)?;
+    let mut check = Checker::new(places, document, file.schema);
     let mut edges = Vec::new();
     for (at, raw) in file.edges.into_iter().enumerate() {
         edges.extend(edge(&mut check, &format!("edges[{at}]"), raw));

@@ -6,7 +6,7 @@ use crate::profile::raw::{
     HelmetFile, PadsTrade, RawAttributes, RawChinRoom, RawInterior, RawKind, RawModel, RawOrigin, RawPack, RawPad,
     RawShell, RawSize, RawZone, ZoneNumbers,
 };
-use crate::profile::yaml;
+use crate::profile::yaml::{self, Document};
 use crate::profile::{
     Attributes, ByZone, ChinRoom, Interior, Kind, MeasuredInterior, Model, Origin, Pack, Pad, Shell, Size, Supply,
     Trade, Zone,
@@ -14,9 +14,9 @@ use crate::profile::{
 use crate::unit::Id;
 
 /// Reads a file of helmets: its models, each with the place of its id.
-pub fn helmets(source: SourceId, text: &str) -> Result<Vec<(Model, Span)>, Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<HelmetFile>(source, text)?;
-    let mut check = Checker::new(places, file.schema);
+pub fn helmets(source: SourceId, document: Document<'_>) -> Result<Vec<(Model, Span)>, Vec<Diagnostic>> {
+    let (file, places) = yaml::read::<HelmetFile>(source, document)?;
+    let mut check = Checker::new(places, document, file.schema);
     let family = Family {
         maker: check.text("maker", file.maker),
         family: check.text("family", file.family),

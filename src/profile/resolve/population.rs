@@ -4,12 +4,12 @@ use super::Checker;
 use crate::diag::{Diagnostic, SourceId, Span};
 use crate::head::{Component, Gaussian, Population, PopulationFault};
 use crate::profile::raw::{PopulationFile, RawComponent};
-use crate::profile::yaml;
+use crate::profile::yaml::{self, Document};
 
 /// Reads a population, with the place of its id.
-pub fn population(source: SourceId, text: &str) -> Result<(Population, Span), Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<PopulationFile>(source, text)?;
-    let mut check = Checker::new(places, file.schema);
+pub fn population(source: SourceId, document: Document<'_>) -> Result<(Population, Span), Vec<Diagnostic>> {
+    let (file, places) = yaml::read::<PopulationFile>(source, document)?;
+    let mut check = Checker::new(places, document, file.schema);
     let id = check.id("id", file.id);
     let name = check.text("name", file.name);
     let origin = check.text("source", file.source);

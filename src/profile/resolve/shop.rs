@@ -4,7 +4,7 @@ use super::Checker;
 use crate::diag::{Diagnostic, SourceId, Span};
 use crate::head::{Outline, ShapeByEye};
 use crate::profile::raw::{RawBands, RawFit, RawMeasurer, RawProfileError, RawShapeByEye, RawTool, ShopFile};
-use crate::profile::yaml;
+use crate::profile::yaml::{self, Document};
 use crate::profile::{
     Bands, FitRules, Measurer, Minutes, ProfileError, ProfileErrors, Session, ShapeWords, Shop, Tool,
 };
@@ -22,9 +22,9 @@ pub struct PlacedShop {
 }
 
 /// Reads the shop's assumptions.
-pub fn shop(source: SourceId, text: &str) -> Result<PlacedShop, Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<ShopFile>(source, text)?;
-    let mut check = Checker::new(places, file.schema);
+pub fn shop(source: SourceId, document: Document<'_>) -> Result<PlacedShop, Vec<Diagnostic>> {
+    let (file, places) = yaml::read::<ShopFile>(source, document)?;
+    let mut check = Checker::new(places, document, file.schema);
     let c = &mut check;
     let currency = currency(c, &file.currency);
     let m = file.minutes;

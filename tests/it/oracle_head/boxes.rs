@@ -37,7 +37,7 @@ fn misses(case: &Value) -> Vec<Miss> {
     let head = Posterior::new(&population, &readings_of(case), None);
     let mut found = Vec::new();
     for scramble in 0..SCRAMBLES {
-        let heads = Particles::draw(&head, 3, scramble);
+        let heads = Particles::draw(&head, lidladder::head::PARTICLES, 3, scramble);
         for entry in case["boxes"].as_array().expect("boxes") {
             let wanted = entry["probability"].as_f64().expect("a number");
             let share = share_inside(&heads, four(&entry["lower_mm"]), four(&entry["upper_mm"]));

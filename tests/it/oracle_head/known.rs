@@ -68,7 +68,7 @@ fn the_order_of_readings_is_no_matter() {
 #[test]
 fn the_shape_index() {
     for case in &cases() {
-        let moments = Particles::draw(&posterior_of(case), 5, 0).moments();
+        let moments = Particles::draw(&posterior_of(case), lidladder::head::PARTICLES, 5, 0).moments();
         near(&format!("index mean of {case}"), moments.mean[4], number(&case["index_mean"]), 0.05);
         near(&format!("index sd of {case}"), moments.sd[4], number(&case["index_sd"]), 0.05);
     }

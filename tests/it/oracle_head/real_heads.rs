@@ -150,7 +150,7 @@ fn a_tape_over_more_than_the_head_is_taken_by_the_mixture_only() {
 fn drawn_heads_agree_with_the_exact_probability(#[case] population: Population, #[case] measures: &[Measure]) {
     for man in foot_head().iter().step_by(15) {
         let head = Posterior::new(&population, &man.read(measures), None);
-        let drawn = Particles::draw(&head, 19, 0);
+        let drawn = Particles::draw(&head, lidladder::head::PARTICLES, 19, 0);
         let found = share_below(&shape_indices(&drawn), &drawn.weight, man.index());
         near("probability", found, probability_below(&head, man.index()), 3.0 * 0.0025);
     }

@@ -19,7 +19,7 @@ fn pooled(population: &Population, column: impl Fn(&Particles) -> Vec<f64>) -> (
     let head = Posterior::new(population, &[], None);
     let (mut values, mut weights) = (Vec::new(), Vec::new());
     for scramble in 0..SCRAMBLES {
-        let heads = Particles::draw(&head, 7, scramble);
+        let heads = Particles::draw(&head, lidladder::head::PARTICLES, 7, scramble);
         values.extend(column(&heads));
         weights.extend(heads.weight.iter().map(|weight| weight / f64::from(SCRAMBLES)));
     }
@@ -120,7 +120,7 @@ fn shape_index_from_circumference() {
     let middle = [550.0, 562.5, 575.0, 587.5, 600.0];
     for circumference in middle {
         let head = Posterior::new(&men(), &[reading(C, circumference, 0.0)], None);
-        let moments = Particles::draw(&head, 7, 0).moments();
+        let moments = Particles::draw(&head, lidladder::head::PARTICLES, 7, 0).moments();
         near("shape index", moments.mean[4], 103.10 - 0.0447 * circumference, 0.15);
         variances += moments.sd[4] * moments.sd[4];
     }
@@ -138,7 +138,8 @@ fn shape_index_from_circumference() {
 fn what_each_measurement_buys(#[case] measured: &[Measure], #[case] wanted: f64) {
     let usual = men().components()[0].heads.mean;
     let readings: Vec<_> = measured.iter().map(|&m| reading(m, usual[m.index()], 3.0)).collect();
-    let found = Particles::draw(&Posterior::new(&men(), &readings, None), 7, 0).moments().sd[4];
+    let found =
+        Particles::draw(&Posterior::new(&men(), lidladder::head::PARTICLES, &readings, None), 7, 0).moments().sd[4];
     near("sd of the shape index", found, wanted, 0.03);
 }
 

@@ -114,7 +114,7 @@ fn orthants(#[case] coordinates: usize, #[case] correlation: f64, #[case] wanted
     }
     let example = Posterior::new(&moved([0.0; 4], covariance), &[], None);
     for scramble in 0..4 {
-        let heads = Particles::draw(&example, 11, scramble);
+        let heads = Particles::draw(&example, lidladder::head::PARTICLES, 11, scramble);
         let above = |i: usize| (0..coordinates).all(|k| heads.head(i).to_array()[k] > SHIFT[k]);
         let found: f64 = (0..heads.len()).filter(|&i| above(i)).map(|i| heads.weight[i]).sum();
         near("orthant", found, wanted, 3.0 * 0.0025);

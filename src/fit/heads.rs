@@ -1,10 +1,9 @@
 //! Sets of heads that stand for one customer.
 
-use super::query::{Query, Worn};
+use super::{Candidate, Customer, EffectiveHeads, FIT, Outcomes, Quote, Worn, evaluate};
 use crate::catalogue::Catalogue;
-use crate::fit::{Candidate, EffectiveHeads, FIT, Outcomes, evaluate};
-use crate::head::{Moments, PARTICLES, Particles, Posterior};
-use crate::profile::Reason;
+use crate::head::{PARTICLES, Particles, Posterior, shape_index};
+use crate::profile::{Reason, ShapeWords};
 use itertools::Itertools;
 
 /// A candidate that fits fewer heads than this is not worth a look.
@@ -12,21 +11,23 @@ const SCREENED_FROM: f64 = 0.005;
 
 /// One set of heads, weighted by everything that is known.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct HeadSet {
-    pub(super) heads: Particles,
-    pub(super) effective: EffectiveHeads,
+pub struct HeadSet {
+    /// The heads and their weights.
+    pub heads: Particles,
+    /// The room that they take.
+    pub effective: EffectiveHeads,
     scramble: u32,
 }
 
 /// The head as inferred.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Estimate {
-    /// Means and standard deviations of C, L, B, W and the shape index.
-    pub moments: Moments,
-    /// Sampling error of the means: four standard errors.
-    pub mean_error: [f64; 5],
-    /// Sampling error of the standard deviations.
-    pub sd_error: [f64; 5],
+    /// Means of C, L, B, W in mm and of the shape index.
+    pub mean: [Quote; 5],
+    /// Their standard deviations.
+    pub sd: [Quote; 5],
+    /// Probability of a long, an intermediate and a round oval in the shop's words.
+    pub words: [Quote; 3],
     /// Share of heads that are less unusual than the readings.
     pub rarity: f64,
     /// Heads of a set that effectively count; few when the evidence is surprising.
@@ -35,34 +36,37 @@ pub struct Estimate {
 
 impl HeadSet {
     /// Draws `count` heads of scramble number `scramble`, and weighs them by the helmets that the customer wears.
-    pub(super) fn draw(catalogue: &Catalogue, query: &Query<'_>, count: usize, scramble: u32) -> Self {
-        let mut heads = Particles::draw(&query.head, count, query.seed, scramble);
+    #[must_use]
+    pub fn draw(catalogue: &Catalogue, customer: &Customer<'_>, count: usize, scramble: u32) -> Self {
+        let mut heads = Particles::draw(&customer.head, count, customer.seed, scramble);
         let effective = EffectiveHeads::of(&heads, catalogue.shop.fit.outline);
         let mut set = Self { heads: Particles::default(), effective, scramble };
-        for worn in &query.worn {
-            heads.reweight_by(&set.likelihood(catalogue, query, worn));
+        for worn in &customer.worn {
+            heads.reweight_by(&set.likelihood(catalogue, customer, worn));
         }
         set.heads = heads;
         set
     }
 
     /// Tries candidates (of one model side by side) on every head, each with its own profile errors.
-    pub(super) fn try_all(&self, catalogue: &Catalogue, query: &Query<'_>, candidates: &[&Candidate<'_>]) -> Outcomes {
+    #[must_use]
+    pub fn try_all(&self, catalogue: &Catalogue, customer: &Customer<'_>, candidates: &[&Candidate<'_>]) -> Outcomes {
         let shop = &catalogue.shop;
-        evaluate(candidates, &self.effective, &shop.fit, &shop.minutes, (query.seed, self.scramble))
+        evaluate(candidates, &self.effective, &shop.fit, &shop.minutes, (customer.seed, self.scramble))
     }
 
     /// The candidates that fit at least about [`SCREENED_FROM`] of the heads: the others are left out of the plan.
     /// An eighth of the heads is enough to tell.
-    pub(super) fn screen<'a>(
+    #[must_use]
+    pub fn screen<'a>(
         &self,
         catalogue: &Catalogue,
-        query: &Query<'_>,
+        customer: &Customer<'_>,
         candidates: Vec<Candidate<'a>>,
     ) -> Vec<Candidate<'a>> {
         let few = self.effective.first(PARTICLES / 8);
         let shop = &catalogue.shop;
-        let seeds = (query.seed, self.scramble);
+        let seeds = (customer.seed, self.scramble);
         let tried = evaluate(&candidates.iter().collect_vec(), &few, &shop.fit, &shop.minutes, seeds);
         let weight = &self.heads.weight[..PARTICLES / 8];
         let least = SCREENED_FROM * weight.iter().sum::<f64>();
@@ -74,10 +78,10 @@ impl HeadSet {
     }
 
     /// How probable what a worn helmet does is for each head. Any report may be a wrong one, so none is 0.
-    fn likelihood(&self, catalogue: &Catalogue, query: &Query<'_>, worn: &Worn<'_>) -> Vec<f64> {
+    fn likelihood(&self, catalogue: &Catalogue, customer: &Customer<'_>, worn: &Worn<'_>) -> Vec<f64> {
         let sizes = Candidate::of_models([worn.model], catalogue);
         let tried = sizes.iter().filter(|candidate| candidate.size.label == worn.size).collect_vec();
-        let outcomes = self.try_all(catalogue, query, &tried);
+        let outcomes = self.try_all(catalogue, customer, &tried);
         let Some(reported) = reported(worn.reason) else { return vec![1.0; outcomes.heads()] };
         let misreport = catalogue.shop.misreport;
         let others = u32::try_from(Reason::GEOMETRIC).map_or(1.0, f64::from);
@@ -87,30 +91,28 @@ impl HeadSet {
 }
 
 /// Sums up sets that stand for the same customer.
-pub(super) fn estimate(head: &Posterior, sets: &[HeadSet]) -> Estimate {
+#[must_use]
+pub fn estimate(catalogue: &Catalogue, head: &Posterior, sets: &[HeadSet]) -> Estimate {
     let moments = sets.iter().map(|set| set.heads.moments()).collect_vec();
-    let column = |value: fn(&Moments) -> &[f64; 5], k: usize| spread(moments.iter().map(|m| value(m)[k]));
-    let means = [0, 1, 2, 3, 4].map(|k| column(|m| &m.mean, k));
-    let sds = [0, 1, 2, 3, 4].map(|k| column(|m| &m.sd, k));
+    let words = sets.iter().map(|set| words(catalogue.shop.words, &set.heads)).collect_vec();
     #[expect(clippy::cast_precision_loss, reason = "a handful")]
     let count = sets.len() as f64;
     Estimate {
-        moments: Moments { mean: means.map(|m| m.0), sd: sds.map(|s| s.0) },
-        mean_error: means.map(|m| m.1),
-        sd_error: sds.map(|s| s.1),
+        mean: [0, 1, 2, 3, 4].map(|k| Quote::of(moments.iter().map(|m| m.mean[k]))),
+        sd: [0, 1, 2, 3, 4].map(|k| Quote::of(moments.iter().map(|m| m.sd[k]))),
+        words: [0, 1, 2].map(|k| Quote::of(words.iter().map(|w| w[k]))),
         rarity: head.rarity(),
         effective_heads: sets.iter().map(|set| set.heads.effective_size()).sum::<f64>() / count,
     }
 }
 
-/// Mean of values from independent scrambles, and four standard errors of it.
-pub(super) fn spread(values: impl Iterator<Item = f64>) -> (f64, f64) {
-    let values = values.collect_vec();
-    #[expect(clippy::cast_precision_loss, reason = "a handful")]
-    let n = values.len() as f64;
-    let mean = values.iter().sum::<f64>() / n;
-    let variance = values.iter().map(|value| (value - mean).powi(2)).sum::<f64>() / (n - 1.0).max(1.0);
-    (mean, 4.0 * (variance / n).sqrt())
+fn words(words: ShapeWords, heads: &Particles) -> [f64; 3] {
+    let mut shares = [0.0; 3];
+    for (at, weight) in heads.weight.iter().enumerate() {
+        let index = shape_index(heads.length[at], heads.breadth[at]);
+        shares[usize::from(index >= words.long_below) + usize::from(index > words.round_above)] += weight;
+    }
+    shares
 }
 
 /// The number of an outcome as a person reports it; `None` where geometry is silent about it.

@@ -1,0 +1,80 @@
+//! The command line: load → compute → render → exit code.
+
+mod args;
+mod fit;
+mod notes;
+mod plan;
+mod resolve;
+mod terminal;
+
+use crate::catalogue::{self, Catalogue};
+use crate::diag::{Diagnostic, Sources};
+use args::{Typed, TypedCommand, TypedCommon, TypedFormat};
+use std::ffi::OsString;
+use terminal::Terminal;
+
+/// How a run ended, as a process says it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Ending {
+    /// It did what was asked.
+    Done = 0,
+    /// It did, and there is something to look at, or nothing fits.
+    Findings = 1,
+    /// It could not.
+    CouldNot = 2,
+}
+
+/// What a command made, before anything is shown.
+struct Output {
+    text: String,
+    ending: Ending,
+}
+
+/// Runs the program with these arguments, the first being its name, and returns the exit code: 0 done, 1 findings
+/// or no fit, 2 could not do it. Writes to standard output and standard error; a reader that went away is no error.
+pub fn run(args: impl IntoIterator<Item = OsString>) -> u8 {
+    let terminal = Terminal;
+    let typed = match args::parse(args) {
+        Ok(typed) => typed,
+        Err(shown) if shown.is_error => {
+            terminal.say(&shown.text);
+            return Ending::CouldNot as u8;
+        }
+        Err(shown) => return terminal.show(&shown.text, Ending::Done) as u8,
+    };
+    let mut sources = Sources::default();
+    match answer(&typed, &mut sources) {
+        Ok(output) => terminal.show(&output.text, output.ending) as u8,
+        Err(problems) => {
+            terminal.explain(&problems, &sources);
+            Ending::CouldNot as u8
+        }
+    }
+}
+
+fn answer(typed: &Typed, sources: &mut Sources) -> Result<Output, Vec<Diagnostic>> {
+    match &typed.command {
+        TypedCommand::Plan(plan) => {
+            let catalogue = load(&plan.common, sources)?;
+            plan::answer(plan, &catalogue, sources)
+        }
+        TypedCommand::Fit(fit) => {
+            let catalogue = load(&fit.common, sources)?;
+            fit::answer(fit, &catalogue, sources)
+        }
+    }
+}
+
+fn load(common: &TypedCommon, sources: &mut Sources) -> Result<Catalogue, Vec<Diagnostic>> {
+    let origin = match &common.profiles {
+        Some(folder) => catalogue::Origin::Folder(folder.clone()),
+        None => catalogue::Origin::BuiltIn,
+    };
+    catalogue::load(&origin, sources)
+}
+
+impl TypedFormat {
+    fn is_json(self) -> bool {
+        self == Self::Json
+    }
+}

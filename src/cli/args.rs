@@ -1,0 +1,164 @@
+//! What was typed. The only module that knows the argument parser; what the words mean is `cli::resolve`'s matter.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::ffi::OsString;
+use std::path::PathBuf;
+
+const EXAMPLES: &str = "\
+Examples:
+  lidladder plan --circumference 57.5cm
+  lidladder plan --circumference 575 --breadth 152 --shape round
+  lidladder plan --circumference '59cm±0.5' --type adventure --price-limit 450
+  lidladder plan --wears wexmarsh-one/L/temples-press --steps 3 --format json
+  lidladder fit lantreth-longways --circumference 58cm --length 205 --breadth 150";
+
+/// Which motorcycle helmet to try first on a measured head, and what to try next for every reason it may fail.
+#[derive(Debug, Parser)]
+#[command(name = "lidladder", version, after_help = EXAMPLES, max_term_width = 100)]
+pub(super) struct Typed {
+    #[command(subcommand)]
+    pub(super) command: TypedCommand,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum TypedCommand {
+    /// From a head to an ordered plan: what to try first, which pads to bring, what next for every reason
+    Plan(TypedPlan),
+    /// One head against one model: what is tight or loose, the best pads, and why not the others
+    Fit(TypedFit),
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub(super) struct TypedPlan {
+    #[command(flatten)]
+    pub(super) head: TypedHead,
+    #[command(flatten)]
+    pub(super) filter: TypedFilter,
+    /// Helmets to try at most; the shop's file says how many without it
+    #[arg(long, value_name = "COUNT", help_heading = "Plan", value_parser = clap::value_parser!(u8).range(1..=8))]
+    pub(super) steps: Option<u8>,
+    /// Minutes that the customer has
+    #[arg(long, value_name = "MINUTES", help_heading = "Plan")]
+    pub(super) minutes: Option<String>,
+    /// Who says what to try next
+    #[arg(long, value_name = "WHO", help_heading = "Plan", value_enum, default_value_t = TypedLead::ShopFirst)]
+    pub(super) lead: TypedLead,
+    #[command(flatten)]
+    pub(super) common: TypedCommon,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub(super) struct TypedFit {
+    /// Id of the model, as in the profiles
+    #[arg(value_name = "MODEL")]
+    pub(super) model: String,
+    /// Label of the size; the one that fits most often without it
+    #[arg(long, value_name = "LABEL")]
+    pub(super) size: Option<String>,
+    #[command(flatten)]
+    pub(super) head: TypedHead,
+    #[command(flatten)]
+    pub(super) common: TypedCommon,
+}
+
+/// The head. A length is in mm without a unit; cm and in can be written. An error of its own can follow: 575±3
+/// or 575+-3; an error of 0 means exact.
+#[derive(Debug, Default, Args)]
+#[command(next_help_heading = "Head (mm without a unit; 57.5cm, 22.6in; its own error as 575±3 or 575+-3, 0 is exact)")]
+pub(super) struct TypedHead {
+    /// Around the head above the brow, with a tape
+    #[arg(long, short = 'c', value_name = "LENGTH", allow_hyphen_values = true)]
+    pub(super) circumference: Option<String>,
+    /// From between the brows to the rearmost point
+    #[arg(long, short = 'l', value_name = "LENGTH", allow_hyphen_values = true)]
+    pub(super) length: Option<String>,
+    /// Widest breadth above the ears
+    #[arg(long, short = 'b', value_name = "LENGTH", allow_hyphen_values = true)]
+    pub(super) breadth: Option<String>,
+    /// Widest breadth across the cheekbones
+    #[arg(long, short = 'w', value_name = "LENGTH", allow_hyphen_values = true)]
+    pub(super) face_width: Option<String>,
+    /// Who measured: staff (assumed) or customer
+    #[arg(long, value_name = "WHO")]
+    pub(super) measured_by: Option<String>,
+    /// With what length, breadth and face width were taken: caliper (assumed), ruler or phone
+    #[arg(long, value_name = "TOOL")]
+    pub(super) measured_with: Option<String>,
+    /// Shape as judged by eye: long, intermediate or round
+    #[arg(long, value_name = "OVAL")]
+    pub(super) shape: Option<String>,
+    /// A helmet that the customer wears and where it hurts, as MODEL/SIZE/REASON; MODEL/SIZE if it fits
+    #[arg(long, value_name = "HELMET")]
+    pub(super) wears: Vec<String>,
+    /// Whose heads the shop expects: an id of the profiles
+    #[arg(long, value_name = "ID")]
+    pub(super) population: Option<String>,
+    /// A file with these options as keys; options on the command line come before it
+    #[arg(long, value_name = "FILE")]
+    pub(super) customer: Option<PathBuf>,
+}
+
+#[derive(Debug, Default, Args)]
+#[command(next_help_heading = "Helmets")]
+pub(super) struct TypedFilter {
+    /// Only these: full-face, flip-front, open-face, adventure, off-road
+    #[arg(long = "type", value_name = "TYPES", value_delimiter = ',')]
+    pub(super) types: Vec<String>,
+    /// Only helmets that have: spectacle-channel, intercom-ready, chin-room
+    #[arg(long, value_name = "THINGS", value_delimiter = ',')]
+    pub(super) must: Vec<String>,
+    /// Only helmets up to this price
+    #[arg(long, value_name = "AMOUNT")]
+    pub(super) price_limit: Option<String>,
+    /// Only helmets up to this mass in g
+    #[arg(long, value_name = "GRAMS")]
+    pub(super) mass_limit: Option<String>,
+    /// What is not there today: MODEL, or MODEL/SIZE
+    #[arg(long, value_name = "HELMETS", value_delimiter = ',')]
+    pub(super) out_of_stock: Vec<String>,
+}
+
+#[derive(Debug, Args)]
+#[command(next_help_heading = "General")]
+pub(super) struct TypedCommon {
+    /// Folder with the shop's own profiles instead of the built-in demo range
+    #[arg(long, value_name = "DIR", env = "LIDLADDER_PROFILES")]
+    pub(super) profiles: Option<PathBuf>,
+    /// Seed of the sampled heads: the same seed gives the same output, to the byte
+    #[arg(long, value_name = "NUMBER", default_value_t = 1)]
+    pub(super) seed: u64,
+    /// For people or for programs
+    #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedFormat::Text)]
+    pub(super) format: TypedFormat,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum TypedFormat {
+    Text,
+    Json,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum TypedLead {
+    /// The shop's rules, unless the computed next try fits clearly more often
+    ShopFirst,
+    /// Only the shop's rules
+    ShopOnly,
+    /// Only the computation
+    ComputedOnly,
+}
+
+/// What the parser made of the arguments: something typed, or a text to show (help, version, usage errors).
+pub(super) fn parse(args: impl IntoIterator<Item = OsString>) -> Result<Typed, Shown> {
+    Typed::try_parse_from(args)
+        .map_err(|text| Shown { is_error: text.use_stderr(), text: text.render().ansi().to_string() })
+}
+
+/// A text of the parser's.
+pub(super) struct Shown {
+    pub(super) is_error: bool,
+    /// With colours.
+    pub(super) text: String,
+}

@@ -1,0 +1,89 @@
+//! `plan`: from a head to an ordered plan.
+
+use super::args::{TypedLead, TypedPlan};
+use super::resolve::Resolver;
+use super::{Ending, Output};
+use crate::catalogue::Catalogue;
+use crate::diag::{Diagnostic, Sources};
+use crate::fit::Estimate;
+use crate::plan::{Lead, Plan, Query, plan};
+use crate::render::json::{self, Warning};
+use crate::render::text;
+
+pub(super) fn answer(
+    typed: &TypedPlan,
+    catalogue: &Catalogue,
+    sources: &mut Sources,
+) -> Result<Output, Vec<Diagnostic>> {
+    let query = query(typed, catalogue, sources)?;
+    let made = plan(catalogue, &query);
+    let warnings = warnings(catalogue, &made);
+    let ending = if warnings.is_empty() { Ending::Done } else { Ending::Findings };
+    let text = if typed.common.format.is_json() {
+        json::text(&json::plan(catalogue, &query, &made, (warnings, text::PLAN_CAUTIONS)))
+    } else {
+        text::plan(catalogue, &query, &made, &warnings, text::PLAN_CAUTIONS)
+    };
+    Ok(Output { text, ending })
+}
+
+fn query<'a>(typed: &TypedPlan, catalogue: &'a Catalogue, sources: &mut Sources) -> Result<Query<'a>, Vec<Diagnostic>> {
+    let mut resolver = Resolver::default();
+    let notes = resolver.notes(&typed.head, &typed.filter, sources)?;
+    let customer = resolver.customer(&notes, &typed.common, catalogue);
+    let range = resolver.range(&notes, catalogue);
+    let minutes = typed.minutes.as_ref().map(|text| sources.say("--minutes", text.clone()));
+    let minutes = minutes.and_then(|said| resolver.number(&said, "a number of minutes, such as 30"));
+    let query = customer.zip(range).map(|(customer, range)| Query {
+        customer,
+        models: range.models,
+        absent: range.absent,
+        tries: typed.steps.map_or(catalogue.shop.session.tries, usize::from),
+        minutes,
+        lead: match typed.lead {
+            TypedLead::ShopFirst => Lead::ShopFirst,
+            TypedLead::ShopOnly => Lead::ShopOnly,
+            TypedLead::ComputedOnly => Lead::ComputedOnly,
+        },
+    });
+    resolver.finish(query)
+}
+
+fn warnings(catalogue: &Catalogue, made: &Plan<'_>) -> Vec<Warning> {
+    let mut warnings = head_warnings(catalogue, &made.head);
+    let fits = 1.0 - made.totals.no_fit.value;
+    if made.first.is_none() || fits < catalogue.shop.session.poor_fit_below {
+        let message = if made.first.is_none() {
+            "Nothing in this range is worth trying on such a head.".to_owned()
+        } else {
+            format!(
+                "This range serves such a head badly: the chance that the plan ends with a fit is {:.0} %.",
+                fits * 100.0
+            )
+        };
+        warnings.push(Warning { code: "poor-fit".to_owned(), message });
+    }
+    warnings
+}
+
+/// What is odd about a head.
+pub(super) fn head_warnings(catalogue: &Catalogue, head: &Estimate) -> Vec<Warning> {
+    let mut warnings = Vec::new();
+    if head.rarity > catalogue.shop.inconsistent_above {
+        let message = "These measurements hardly ever go together on one head: measure again. The figures below \
+                       take them as they are.";
+        warnings.push(Warning { code: "rare-head".to_owned(), message: message.to_owned() });
+    }
+    if head.effective_heads < FEW_HEADS {
+        let message = format!(
+            "What is said of the shape or the present helmet hardly goes with the measurements: only {:.0} sampled heads \
+             agree with both, so the figures are rough. Check them.",
+            head.effective_heads
+        );
+        warnings.push(Warning { code: "few-heads".to_owned(), message });
+    }
+    warnings
+}
+
+/// Below this many effective heads in a set, its figures are rough.
+const FEW_HEADS: f64 = 100.0;

@@ -1,0 +1,11 @@
+//! Text for people: 80 columns, plain where nobody sees colours.
+
+mod cautions;
+mod fit;
+mod head;
+mod page;
+mod plan;
+
+pub use cautions::{FIT_CAUTIONS, PLAN_CAUTIONS};
+pub use fit::fit;
+pub use plan::plan;

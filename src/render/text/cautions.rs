@@ -1,0 +1,19 @@
+//! What must be said wherever a fitter acts on what is shown.
+
+/// Beside a plan.
+pub const PLAN_CAUTIONS: &[&str] = &[
+    "A plan is no fit check: only the helmet on the head tells.",
+    "A helmet that rolls off, turns on the head, or whose strap can't hold is out at once, whatever the pads.",
+    "Only the maker's own pads for that model and size; never stack, cut or mix them.",
+    "The approval mark must be there. Replace a helmet after an impact.",
+    "The maker's instructions and the local law come first.",
+];
+
+/// Beside one helmet.
+pub const FIT_CAUTIONS: &[&str] = &[
+    "A figure is no fit check: only the helmet on the head tells.",
+    "A helmet that rolls off, turns on the head, or whose strap can't hold is out at once, whatever the pads.",
+    "Only the maker's own pads for that model and size; never stack, cut or mix them.",
+    "The approval mark must be there. Replace a helmet after an impact.",
+    "The maker's instructions and the local law come first.",
+];

@@ -1,0 +1,229 @@
+//! The plan for people.
+
+use super::head::head;
+use super::page::{Page, bold, fixed, mm, percent};
+use crate::catalogue::Catalogue;
+use crate::fit::{Candidate, PadSet};
+use crate::plan::{Advice, Branch, JudgedStep, Pads, Plan, Query, Source};
+use crate::profile::Zone;
+use crate::render::json::Warning;
+use itertools::Itertools;
+
+/// Lines of the ranking that are shown; the JSON document has them all.
+const RANKED: usize = 10;
+
+/// Steps that fewer customers reach are not printed; the JSON document has them all.
+const SHOWN_FROM: f64 = 0.005;
+
+/// The plan as a page.
+#[must_use]
+pub fn plan(
+    catalogue: &Catalogue,
+    query: &Query<'_>,
+    plan: &Plan<'_>,
+    warnings: &[Warning],
+    cautions: &[&str],
+) -> String {
+    let view = View { catalogue, candidates: &plan.candidates };
+    let mut page = Page::default();
+    for warning in warnings {
+        page.hanging(&bold("LOOK HERE  "), 11, &warning.message);
+    }
+    head(&mut page, catalogue, &query.customer, &plan.head);
+    advice(&mut page, &plan.advice);
+    view.ranking(&mut page, plan);
+    view.plan(&mut page, plan);
+    page.heading("CAUTIONS");
+    for caution in cautions {
+        page.wrapped("  - ", caution);
+    }
+    page.finish()
+}
+
+struct View<'a> {
+    catalogue: &'a Catalogue,
+    candidates: &'a [Candidate<'a>],
+}
+
+fn advice(page: &mut Page, advice: &Advice) {
+    let Some(best) = advice.gains.first() else { return };
+    let won = best.first_fit - advice.first_fit;
+    let others = advice.gains[1..].iter().map(|gain| format!("{} {}", gain.measure.name(), percent(gain.first_fit)));
+    let others = others.collect_vec();
+    let rest = if others.is_empty() { String::new() } else { format!(" (with instead {})", others.join(", ")) };
+    let text = if won < 0.01 {
+        format!(
+            "another measurement hardly helps: the first helmet fits with {}, and with the {} {}",
+            percent(advice.first_fit),
+            best.measure.name(),
+            percent(best.first_fit)
+        )
+    } else {
+        format!(
+            "the {}: the first helmet then fits with {} instead of {}{rest}; sd of the shape index {:.1} instead of {:.1}",
+            best.measure.name(),
+            percent(best.first_fit),
+            percent(advice.first_fit),
+            best.shape_sd,
+            advice.shape_sd
+        )
+    };
+    page.wrapped("  measure   ", &text);
+}
+
+impl View<'_> {
+    fn ranking(&self, page: &mut Page, plan: &Plan<'_>) {
+        page.heading("RANKING by the chance of a good fit, before anything is tried");
+        if plan.ranking.is_empty() {
+            page.line("  nothing fits such a head at all often");
+            return;
+        }
+        page.line("     model and size               type         fits  at once  minutes     price");
+        for (at, ranked) in plan.ranking.iter().take(RANKED).enumerate() {
+            let known = &self.candidates[ranked.candidate];
+            page.line(&format!(
+                "{:>3}. {} {} {:>5}  {:>7}  {:>7.0}  {:>8}",
+                at + 1,
+                fixed(&known.title(), 28),
+                fixed(known.model.kind.name(), 11),
+                percent(ranked.fit.value),
+                percent(ranked.pads.fit_at_once.value),
+                ranked.minutes,
+                known.model.price.to_string(),
+            ));
+        }
+        let worst = plan.ranking.iter().take(RANKED).map(|ranked| ranked.fit.error).fold(0.0, f64::max);
+        let words = format!(
+            "fits: with the pads on offer; at once: with those of PLAN or the standard ones, unswapped. Prices in {}. \
+             From 16384 sampled heads, each with its own errors of measures and profiles; sampling error at most {:.1} points.",
+            self.catalogue.shop.currency,
+            worst * 100.0 + 0.05
+        );
+        page.wrapped("     ", &words);
+    }
+
+    fn plan(&self, page: &mut Page, plan: &Plan<'_>) {
+        page.heading("PLAN");
+        let Some(first) = &plan.first else {
+            page.wrapped(
+                "  ",
+                "Nothing in this range is worth the minutes of a try. Loosen a filter, measure again, or order.",
+            );
+            return;
+        };
+        let totals = &plan.totals;
+        page.wrapped(
+            "  ",
+            &format!(
+                "Expected: {:.2}±{:.2} helmets tried, {:.1}±{:.1} minutes; nothing fits: {}. The best fixed order, which \
+                 doesn't listen to reasons: {:.2} helmets, {:.1} minutes, nothing fits: {}. {}",
+                totals.tries.value,
+                totals.tries.error,
+                totals.minutes.value,
+                totals.minutes.error,
+                percent(totals.no_fit.value),
+                plan.fixed_order.tries.value,
+                plan.fixed_order.minutes.value,
+                percent(plan.fixed_order.no_fit.value),
+                optimality(plan)
+            ),
+        );
+        page.line("");
+        self.step(page, first, 0);
+    }
+
+    /// A step and what follows it, `depth` levels in.
+    fn step(&self, page: &mut Page, step: &JudgedStep, depth: usize) {
+        let indent = " ".repeat(2 + 3 * depth);
+        let known = &self.candidates[step.candidate];
+        let first = format!("{indent}{}. {} ", depth + 1, bold(&known.title()));
+        let hang = indent.len() + 3;
+        page.hanging(&first, hang, &format!("- fits {}, {:.0} minutes", percent(step.fit.value), step.minutes));
+        page.hanging(&" ".repeat(hang), hang, &pads(known, &step.pads));
+        if let Some((candidate, source, fit)) = step.rival {
+            page.hanging(&" ".repeat(hang), hang, &self.rival(step, candidate, source, fit.value));
+        }
+        for branch in step.branches.iter().filter(|branch| step.reach * branch.probability.value >= SHOWN_FROM) {
+            self.branch(page, branch, depth, &indent);
+        }
+        for (rule, candidate, fit) in &step.asides {
+            if let Some(edge) = self.catalogue.edges().get(*rule) {
+                let target = self.candidates[*candidate].title();
+                let words = format!("-> {target}, fits {} (shop: {})", percent(fit.value), edge.note);
+                let lead = format!("{indent}   or if {}:", edge.reason.words());
+                page.hanging(&format!("{lead} "), hang + 3, &words);
+            }
+        }
+    }
+
+    fn branch(&self, page: &mut Page, branch: &Branch, depth: usize, indent: &str) {
+        let chance = percent(branch.probability.value);
+        let lead = match branch.reasons.as_slice() {
+            [one] => format!("{indent}   if {} ({chance}):", one.words()),
+            _ => format!("{indent}   else ({chance}):"),
+        };
+        let who = match &branch.next {
+            None => "stop here; nothing left is worth the minutes".to_owned(),
+            Some(next) => match next.source {
+                Source::Computed => "computed".to_owned(),
+                Source::Rule(rule) => {
+                    format!("shop's rule: {}", self.catalogue.edges().get(rule).map_or("", |edge| &edge.note))
+                }
+            },
+        };
+        page.hanging(&format!("{lead} "), indent.len() + 6, &who);
+        if let Some(next) = &branch.next {
+            self.step(page, next, depth + 1);
+        }
+    }
+
+    fn rival(&self, step: &JudgedStep, candidate: usize, source: Source, fit: f64) -> String {
+        let title = self.candidates[candidate].title();
+        let (own, other) = (percent(step.fit.value), percent(fit));
+        match source {
+            Source::Computed => format!("(computed alone: {title}, fits {other}; within the shop's margin of {own})"),
+            Source::Rule(rule) => {
+                let note = self.catalogue.edges().get(rule).map_or("", |edge| &edge.note);
+                format!("(differs from the shop's rule: {title}, \"{note}\", fits {other} against {own})")
+            }
+        }
+    }
+}
+
+fn optimality(plan: &Plan<'_>) -> String {
+    let good = &plan.optimality;
+    if good.is_exact() {
+        return "No plan is better (exact for the heads that chose it).".to_owned();
+    }
+    let rules = (good.cost - good.computed) / good.lower;
+    let by_rules =
+        if rules > 0.0005 { format!(", of which the shop's rules {:.1} %", rules * 100.0) } else { String::new() };
+    format!("At most {:.1} % above a lower bound{by_rules}.", good.gap() * 100.0)
+}
+
+/// Which pads to mount and to bring.
+fn pads(known: &Candidate<'_>, pads: &Pads) -> String {
+    let changed = changed(&known.size.standard, &pads.start);
+    let start = if changed.is_empty() {
+        "standard pads".to_owned()
+    } else {
+        let mut words = changed.iter().map(|(zone, mm, word)| format!("{word} {} ({} mm)", zone.name(), self::mm(*mm)));
+        format!("start with {}", words.join(", "))
+    };
+    let by_zone = pads.bring.iter().into_group_map_by(|(zone, _)| *zone);
+    let mut bring = by_zone
+        .iter()
+        .sorted_by_key(|(zone, _)| **zone)
+        .map(|(zone, all)| format!("{} {}", zone.name(), all.iter().map(|(_, mm)| self::mm(*mm)).join("/")));
+    let bring = bring.join(", ");
+    if bring.is_empty() { start } else { format!("{start}; bring {bring} mm") }
+}
+
+fn changed(standard: &PadSet, start: &PadSet) -> Vec<(Zone, f64, &'static str)> {
+    let zones = start.iter().filter_map(|(zone, mm)| {
+        let (mm, standard) = ((*mm)?, (*standard.get(zone))?);
+        let word = if mm < standard { "thinner" } else { "thicker" };
+        ((mm - standard).abs() > 1e-9).then_some((zone, mm, word))
+    });
+    zones.collect()
+}
