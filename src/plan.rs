@@ -16,7 +16,7 @@ mod search;
 pub use advice::{Advice, Gain};
 pub use choose::Optimality;
 pub use judge::{Branch, JudgedStep, Pads, Totals};
-pub use policy::{Lead, Rules, Source, Step};
+pub use policy::{Lead, Rule, Rules, Source, Step};
 pub use problem::{Problem, Reports, Terms};
 pub use query::Query;
 pub use ranking::Ranked;

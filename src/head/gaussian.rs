@@ -34,10 +34,10 @@ impl Gaussian {
         }
         let gain = self.covariance.map(|row| row[k] / variance);
         let mut next = *self;
-        for i in 0..4 {
-            next.mean[i] += gain[i] * surprise;
-            for j in 0..4 {
-                next.covariance[i][j] -= gain[i] * self.covariance[k][j];
+        for (i, gain) in gain.into_iter().enumerate() {
+            next.mean[i] += gain * surprise;
+            for (to, from) in next.covariance[i].iter_mut().zip(self.covariance[k]) {
+                *to -= gain * from;
             }
         }
         if reading.sd <= 0.0 {

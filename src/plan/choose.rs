@@ -1,7 +1,7 @@
 //! Choosing the plan on one set of heads.
 
 use super::belief::Belief;
-use super::policy::{self, Lead, Rules, Step};
+use super::policy::{self, Lead, Rule, Rules, Step};
 use super::problem::{Problem, Terms};
 use super::query::Query;
 use super::search::{Effort, Search};
@@ -149,11 +149,11 @@ fn rules(catalogue: &Catalogue, candidates: &[Candidate<'_>]) -> Rules {
             let allowed = |next: &Candidate<'_>| {
                 next.model.id == edge.to && allows_size(edge, candidate.size, next.model, next.size)
             };
-            let targets = candidates.iter().positions(allowed).collect_vec();
+            let rule = Rule { number: rule, targets: candidates.iter().positions(allowed).collect() };
             match Reason::geometric().iter().zip(1..).find(|(reason, _)| **reason == edge.reason) {
-                Some((_, number)) => rules.after.entry((failed, number)).or_default().push((rule, targets)),
+                Some((_, number)) => rules.after.entry((failed, number)).or_default().push(rule),
                 None if edge.reason.nature() == Nature::Experience => {
-                    rules.aside.entry(failed).or_default().push((rule, targets));
+                    rules.aside.entry(failed).or_default().push(rule);
                 }
                 // A stop is heard as "loose all round": its own rules wait for a session that has heard it.
                 None => {}

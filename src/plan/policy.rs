@@ -48,11 +48,20 @@ pub enum Lead {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Rules {
     /// The rules by what failed and how.
-    pub after: HashMap<(usize, u8), Vec<(usize, Vec<usize>)>>,
+    pub after: HashMap<(usize, u8), Vec<Rule>>,
     /// The rules for what no geometry tells, by what was tried.
-    pub aside: HashMap<usize, Vec<(usize, Vec<usize>)>>,
+    pub aside: HashMap<usize, Vec<Rule>>,
     /// How much more often a computed try must fit to lead against a rule.
     pub margin: f64,
+}
+
+/// One rule of the shop in numbers.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Rule {
+    /// Its place in the list of rules.
+    pub number: usize,
+    /// The candidates that it allows: sizes of its target.
+    pub targets: Vec<usize>,
 }
 
 /// Builds the plan from a node on. `failed` is the try that led here and what was reported.
@@ -95,12 +104,12 @@ pub(super) fn named(plan: &Step) -> Vec<usize> {
 fn asides(problem: &Problem, rules: &Rules, node: &Node, candidate: usize) -> Vec<(usize, usize)> {
     let fitting = node.belief.keep(|row| problem.outcome[candidate][row] == 0);
     let fits = |target: &usize| fitting.fit_probability(&problem.outcome[*target]);
-    let best = |targets: &Vec<usize>| {
+    let best = |targets: &[usize]| {
         let reached = targets.iter().map(|target| (fits(target), *target)).filter(|(fits, _)| *fits > 0.0);
         reached.max_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, target)| target)
     };
     let here = rules.aside.get(&candidate).into_iter().flatten();
-    here.filter_map(|(rule, targets)| best(targets).map(|target| (*rule, target))).collect()
+    here.filter_map(|rule| best(&rule.targets).map(|target| (rule.number, target))).collect()
 }
 
 /// What a plan costs on the problem: minutes of its tries, plus going without where it ends without a fit.
@@ -134,11 +143,11 @@ fn best_rule(
 ) -> Choice {
     let after = rules.after.get(&(failed, reports.single()?))?;
     let mut best: Option<(f64, usize, Source)> = None;
-    for (rule, targets) in after {
-        for target in targets.iter().filter(|target| search.allows(node, **target)) {
+    for rule in after {
+        for target in rule.targets.iter().filter(|target| search.allows(node, **target)) {
             let fits = node.belief.fit_probability(&problem.outcome[*target]);
             if fits > best.map_or(0.0, |best| best.0) {
-                best = Some((fits, *target, Source::Rule(*rule)));
+                best = Some((fits, *target, Source::Rule(rule.number)));
             }
         }
     }

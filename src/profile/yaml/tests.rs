@@ -16,6 +16,7 @@ struct Shelf {
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
+#[expect(dead_code, reason = "some are only read")]
 struct Helmet {
     label: Label,
     price: Price,

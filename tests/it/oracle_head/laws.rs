@@ -46,12 +46,12 @@ proptest! {
 }
 
 fn index_sd(population: &Population, readings: &[Reading]) -> f64 {
-    Particles::draw(&Posterior::new(population, lidladder::head::PARTICLES, readings, None), 13, 0).moments().sd[4]
+    Particles::draw(&Posterior::new(population, readings, None), lidladder::head::PARTICLES, 13, 0).moments().sd[4]
 }
 
 /// Heads of the mixture with the usual errors of reading: as many as asked for, always the same.
 fn heads_as_read(count: usize) -> Vec<[Reading; 4]> {
-    let drawn = Particles::draw(&Posterior::new(&adults(), lidladder::head::PARTICLES, &[], None), 17, 0);
+    let drawn = Particles::draw(&Posterior::new(&adults(), &[], None), lidladder::head::PARTICLES, 17, 0);
     let errors = Stream::new(17, 0, "errors");
     let one = |index: usize| {
         let error = errors.uniforms(u32::try_from(index).expect("few heads"), 0).map(normal_quantile);

@@ -139,7 +139,7 @@ fn what_each_measurement_buys(#[case] measured: &[Measure], #[case] wanted: f64)
     let usual = men().components()[0].heads.mean;
     let readings: Vec<_> = measured.iter().map(|&m| reading(m, usual[m.index()], 3.0)).collect();
     let found =
-        Particles::draw(&Posterior::new(&men(), lidladder::head::PARTICLES, &readings, None), 7, 0).moments().sd[4];
+        Particles::draw(&Posterior::new(&men(), &readings, None), lidladder::head::PARTICLES, 7, 0).moments().sd[4];
     near("sd of the shape index", found, wanted, 0.03);
 }
 
