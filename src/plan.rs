@@ -17,7 +17,7 @@ pub use advice::{Advice, Gain};
 pub use choose::Optimality;
 pub use judge::{Branch, JudgedStep, Pads, Totals};
 pub use policy::{Lead, Rule, Rules, Source, Step};
-pub use problem::{Problem, Reports, Terms};
+pub use problem::{Fold, Problem, Reports, Terms};
 pub use query::Query;
 pub use ranking::Ranked;
 pub use search::Effort;
@@ -68,6 +68,7 @@ pub fn solve(problem: &Problem, effort: Effort) -> Solution {
     let problem = problem.merged();
     let mut search = search::Search::new(&problem, (0..problem.candidates()).collect(), effort);
     let (bounds, look_ahead) = search.solve();
+    search.rest();
     let root = search.root();
     let plan = policy::build(&mut search, &problem, (&Rules::default(), Lead::ComputedOnly), &root, look_ahead, None);
     let cost = policy::cost(&problem, plan.as_ref(), &belief::Belief::whole(&problem));
@@ -83,10 +84,10 @@ pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
     everything.retain(|c| !query.absent.iter().any(|(model, size)| c.model.id == *model && c.size.label == *size));
     let candidates = chooser.screen(catalogue, customer, everything);
     let tried = chooser.try_all(catalogue, customer, &candidates.iter().collect_vec());
-    let chosen = choose::choose(catalogue, query, &candidates, &chooser, &tried);
-
-    let judges = (1..=JUDGES).map(|scramble| HeadSet::draw(catalogue, customer, JUDGED_HEADS, scramble)).collect_vec();
     let listed = ranking::listed(&chooser, &tried);
+    let advice = advice::advise(catalogue, query, &chooser, &tried);
+    let chosen = choose::choose(catalogue, query, &candidates, &chooser, tried);
+    let judges = (1..=JUDGES).map(|scramble| HeadSet::draw(catalogue, customer, JUDGED_HEADS, scramble)).collect_vec();
     let seen = [chosen.plan.as_ref(), chosen.fixed_order.as_ref()].into_iter().flatten().flat_map(policy::named);
     let seen =
         seen.chain(listed.iter().take(ranking::JUDGED).map(|(candidate, _)| *candidate)).sorted().dedup().collect_vec();
@@ -100,7 +101,7 @@ pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
         totals,
         fixed_order,
         optimality: chosen.optimality,
-        advice: advice::advise(catalogue, query, &chooser, &tried),
+        advice,
         candidates,
     }
 }

@@ -43,6 +43,10 @@ struct Parts {
 
 impl Parts {
     fn read_folder(&mut self, folder: &Path, sources: &mut Sources) {
+        if let Err(fault) = fs::read_dir(folder) {
+            let help = "name a folder with shop.yaml, fallbacks.yaml, helmets and populations";
+            return self.unreadable(folder, &fault, help);
+        }
         let mut files: Vec<PathBuf> = vec!["shop.yaml".into(), "fallbacks.yaml".into()];
         for sub in ["helmets", "populations"] {
             match yaml_files(&folder.join(sub)) {

@@ -1,5 +1,6 @@
 //! What was typed. The only module that knows the argument parser; what the words mean is `cli::resolve`'s matter.
 
+use crate::render::diagnostics::one_line;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -10,11 +11,11 @@ Examples:
   lidladder plan --circumference 575 --breadth 152 --shape round
   lidladder plan --circumference '59cm±0.5' --type adventure --price-limit 450
   lidladder plan --wears wexmarsh-one/L/temples-press --steps 3 --format json
-  lidladder fit lantreth-longways --circumference 58cm --length 205 --breadth 150";
+  lidladder fit lantreth-longways --circumference 58cm --length 205";
 
 /// Which motorcycle helmet to try first on a measured head, and what to try next for every reason it may fail.
 #[derive(Debug, Parser)]
-#[command(name = "lidladder", version, after_help = EXAMPLES, max_term_width = 100)]
+#[command(name = "lidladder", version, after_help = EXAMPLES, max_term_width = 80)]
 pub(super) struct Typed {
     #[command(subcommand)]
     pub(super) command: TypedCommand,
@@ -36,10 +37,10 @@ pub(super) struct TypedPlan {
     #[command(flatten)]
     pub(super) filter: TypedFilter,
     /// Helmets to try at most; the shop's file says how many without it
-    #[arg(long, value_name = "COUNT", help_heading = "Plan", value_parser = clap::value_parser!(u8).range(1..=8))]
+    #[arg(long, value_name = "COUNT", help_heading = "Plan", allow_negative_numbers = true, value_parser = clap::value_parser!(u8).range(1..=8))]
     pub(super) steps: Option<u8>,
     /// Minutes that the customer has
-    #[arg(long, value_name = "MINUTES", help_heading = "Plan")]
+    #[arg(long, value_name = "MINUTES", help_heading = "Plan", allow_negative_numbers = true)]
     pub(super) minutes: Option<String>,
     /// Who says what to try next
     #[arg(long, value_name = "WHO", help_heading = "Plan", value_enum, default_value_t = TypedLead::ShopFirst)]
@@ -66,7 +67,7 @@ pub(super) struct TypedFit {
 /// The head. A length is in mm without a unit; cm and in can be written. An error of its own can follow: 575±3
 /// or 575+-3; an error of 0 means exact.
 #[derive(Debug, Default, Args)]
-#[command(next_help_heading = "Head (mm without a unit; 57.5cm, 22.6in; its own error as 575±3 or 575+-3, 0 is exact)")]
+#[command(next_help_heading = "Head (in mm, or 57.5cm, 22.6in; with an error of its own: 575±3, 575+-3)")]
 pub(super) struct TypedHead {
     /// Around the head above the brow, with a tape
     #[arg(long, short = 'c', value_name = "LENGTH", allow_hyphen_values = true)]
@@ -110,10 +111,10 @@ pub(super) struct TypedFilter {
     #[arg(long, value_name = "THINGS", value_delimiter = ',')]
     pub(super) must: Vec<String>,
     /// Only helmets up to this price
-    #[arg(long, value_name = "AMOUNT")]
+    #[arg(long, value_name = "AMOUNT", allow_negative_numbers = true)]
     pub(super) price_limit: Option<String>,
     /// Only helmets up to this mass in g
-    #[arg(long, value_name = "GRAMS")]
+    #[arg(long, value_name = "GRAMS", allow_negative_numbers = true)]
     pub(super) mass_limit: Option<String>,
     /// What is not there today: MODEL, or MODEL/SIZE
     #[arg(long, value_name = "HELMETS", value_delimiter = ',')]
@@ -127,7 +128,7 @@ pub(super) struct TypedCommon {
     #[arg(long, value_name = "DIR", env = "LIDLADDER_PROFILES")]
     pub(super) profiles: Option<PathBuf>,
     /// Seed of the sampled heads: the same seed gives the same output, to the byte
-    #[arg(long, value_name = "NUMBER", default_value_t = 1)]
+    #[arg(long, value_name = "NUMBER", default_value_t = 1, allow_negative_numbers = true)]
     pub(super) seed: u64,
     /// For people or for programs
     #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedFormat::Text)]
@@ -152,8 +153,14 @@ pub(super) enum TypedLead {
 
 /// What the parser made of the arguments: something typed, or a text to show (help, version, usage errors).
 pub(super) fn parse(args: impl IntoIterator<Item = OsString>) -> Result<Typed, Shown> {
-    Typed::try_parse_from(args)
-        .map_err(|text| Shown { is_error: text.use_stderr(), text: text.render().ansi().to_string() })
+    let args: Vec<OsString> = args.into_iter().collect();
+    Typed::try_parse_from(&args).map_err(|fault| {
+        // The parser repeats what was typed as it is: a second look, at arguments that no terminal obeys, gives the
+        // text. Where only the bytes were to blame, the second look finds nothing, and the first text repeats nothing.
+        let harmless = args.iter().map(|argument| one_line(&argument.to_string_lossy()));
+        let text = Typed::try_parse_from(harmless).err().unwrap_or(fault);
+        Shown { is_error: text.use_stderr(), text: text.render().ansi().to_string() }
+    })
 }
 
 /// A text of the parser's.

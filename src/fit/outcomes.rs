@@ -22,7 +22,7 @@ pub struct Outcomes {
     /// [`FIT`] or the number of the true reason.
     pub reason: Vec<Vec<u8>>,
     /// Minutes of the try: fetch, check, and the swaps to the pads that the head ends with.
-    pub minutes: Vec<Vec<f32>>,
+    pub minutes: Vec<Vec<f64>>,
     /// The cell of each axis (length, breadth, face width) in the candidate's tables.
     pub cells: Vec<[Vec<u8>; 3]>,
 }
@@ -152,8 +152,7 @@ impl Outcomes {
             None => vec![0; rooms[axis].len()],
         });
         let tables = [0, 1, 2].map(|axis| CellTable::of(candidate, axis));
-        #[expect(clippy::cast_possible_truncation, reason = "minutes of a try; f32 is exact enough")]
-        let (base, again) = ((minutes.fetch + minutes.check) as f32, minutes.recheck as f32);
+        let (base, again) = (minutes.fetch + minutes.check, minutes.recheck);
         let [length, breadth, face] = &cells;
         let triples = || length.iter().zip(breadth).zip(face).map(|((l, b), w)| [*l, *b, *w].map(usize::from));
         self.reason.push(
@@ -179,7 +178,7 @@ impl Outcomes {
 /// a byte can count, so that no look-up needs a check.
 struct CellTable {
     digit: [u8; 256],
-    minutes: [f32; 256],
+    minutes: [f64; 256],
 }
 
 impl CellTable {
@@ -189,9 +188,7 @@ impl CellTable {
         for (at, cell) in candidate.axes[axis].iter().flat_map(|known| known.cells.iter().take(256).enumerate()) {
             table.digit[at] = scale * (cell.class + 1).unsigned_abs();
             let option = candidate.axes[axis].as_ref().and_then(|known| known.options.get(cell.option));
-            #[expect(clippy::cast_possible_truncation, reason = "minutes of a swap; f32 is exact enough")]
-            let minutes = option.map_or(0.0, |option| option.minutes as f32);
-            table.minutes[at] = minutes;
+            table.minutes[at] = option.map_or(0.0, |option| option.minutes);
         }
         table
     }

@@ -1,6 +1,6 @@
 //! What is still possible at a node of a plan: the rows that have failed every try so far, with their weights.
 
-use super::problem::{Problem, Reports};
+use super::problem::{Fold, Problem, Reports};
 
 /// Rows with weights that add up to the probability of getting here.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -90,15 +90,18 @@ impl Split {
         (1_u8..).zip(&self.mass).map(|(truth, mass)| mass * problem.likelihood(reports, truth)).sum()
     }
 
-    /// Σ weight × value over the failing rows, by true reason.
-    pub(super) fn sums(&self, values: &[f64]) -> Vec<f64> {
-        let segments = self.starts.windows(2);
-        segments
-            .map(|ends| {
-                let (rows, weight) = (&self.fails.rows[ends[0]..ends[1]], &self.fails.weight[ends[0]..ends[1]]);
-                rows.iter().zip(weight).map(|(row, weight)| weight * values[*row as usize]).sum()
-            })
-            .collect()
+    /// Σ weight × values over the failing rows, by true reason: `values(row)` is a row of as many columns as each
+    /// sum has.
+    pub(super) fn sums<'v>(&self, width: usize, values: impl Fn(u32) -> &'v [f64]) -> Vec<Vec<f64>> {
+        let segment = |ends: &[usize]| {
+            let mut sum = vec![0.0; width];
+            for (row, weight) in self.fails.rows[ends[0]..ends[1]].iter().zip(&self.fails.weight[ends[0]..ends[1]]) {
+                // Row by row, so that the columns stand side by side: the compiler turns this into vector code.
+                sum.iter_mut().zip(values(*row)).for_each(|(sum, value)| *sum += weight * value);
+            }
+            sum
+        };
+        self.starts.windows(2).map(segment).collect()
     }
 
     /// The belief after hearing one of these reports.
@@ -116,14 +119,15 @@ impl Split {
     }
 
     /// The reports that get branches of their own, the most probable first, and last the improbable ones together.
-    pub(super) fn branches(&self, problem: &Problem) -> Vec<Reports> {
+    pub(super) fn branches(&self, problem: &Problem, fold: Fold) -> Vec<Reports> {
         let probability = |number| self.probability(problem, Reports::one(number));
         let mut heard: Vec<(f64, Reports)> = (1..=problem.reasons)
             .map(|number| (probability(number), Reports::one(number)))
             .filter(|(probability, _)| *probability > 1e-12)
             .collect();
         heard.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
-        let named = heard.iter().take_while(|(probability, _)| *probability >= problem.terms.fold_below).count();
+        let least = fold.below.max(fold.share * self.fails.mass);
+        let named = heard.iter().take_while(|(probability, _)| *probability >= least).count();
         let folded = heard[named..].iter().fold(0, |bits, (_, reports)| bits | reports.0);
         let mut branches: Vec<Reports> = heard[..named].iter().map(|(_, reports)| *reports).collect();
         if folded != 0 {

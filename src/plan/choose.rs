@@ -2,7 +2,7 @@
 
 use super::belief::Belief;
 use super::policy::{self, Lead, Rule, Rules, Step};
-use super::problem::{Problem, Terms};
+use super::problem::{Fold, Problem, Terms};
 use super::query::Query;
 use super::search::{Effort, Search};
 use crate::catalogue::Catalogue;
@@ -21,7 +21,7 @@ const SHORT_LIST_BY_FIT: usize = 26;
 const MERGED_UP_TO: usize = 16;
 
 /// What the search may do: more than the built-in range needs, and well under a blink.
-const EFFORT: Effort = Effort { look_ahead: 3, breadth: 12, work: 8_000_000 };
+const EFFORT: Effort = Effort { look_ahead: 3, breadth: 12, work: 6_000_000 };
 
 /// What was chosen.
 pub(super) struct Chosen {
@@ -60,13 +60,13 @@ pub(super) fn choose(
     query: &Query<'_>,
     candidates: &[Candidate<'_>],
     heads: &HeadSet,
-    tried: &Outcomes,
+    tried: Outcomes,
 ) -> Chosen {
     let problem = problem(catalogue, query, heads, tried);
-    let listed = short_list(&problem);
     let rules = rules(catalogue, candidates);
-    let mut search = Search::new(&problem, listed.clone(), EFFORT);
+    let mut search = Search::new(&problem, short_list(&problem), EFFORT);
     let (bounds, look_ahead) = search.solve();
+    search.rest();
     let root = search.root();
     let whole = Belief::whole(&problem);
     let mut follow = |lead| policy::build(&mut search, &problem, (&rules, lead), &root, look_ahead, None);
@@ -77,23 +77,22 @@ pub(super) fn choose(
         computed: policy::cost(&problem, computed.as_ref(), &whole),
         lower: bounds.lower,
     };
-    Chosen { plan, fixed_order: fixed_order(problem, listed), optimality }
+    Chosen { plan, fixed_order: fixed_order(search.deaf(), &problem), optimality }
 }
 
-/// The best order that hears only that a try failed, not why: every reason in one branch.
-fn fixed_order(mut problem: Problem, listed: Vec<usize>) -> Option<Step> {
-    problem.terms.fold_below = f64::INFINITY;
-    let mut search = Search::new(&problem, listed, EFFORT);
+/// The best order that hears only that a try failed, not why.
+fn fixed_order(mut search: Search<'_>, problem: &Problem) -> Option<Step> {
     let (_, look_ahead) = search.solve();
+    search.rest();
     let root = search.root();
-    policy::build(&mut search, &problem, (&Rules::default(), Lead::ComputedOnly), &root, look_ahead, None)
+    policy::build(&mut search, problem, (&Rules::default(), Lead::ComputedOnly), &root, look_ahead, None)
 }
 
-fn problem(catalogue: &Catalogue, query: &Query<'_>, heads: &HeadSet, tried: &Outcomes) -> Problem {
+fn problem(catalogue: &Catalogue, query: &Query<'_>, heads: &HeadSet, tried: Outcomes) -> Problem {
     let problem = Problem {
         weight: heads.heads.weight.clone(),
-        outcome: tried.reason.clone(),
-        minutes: tried.minutes.iter().map(|all| all.iter().copied().map(f64::from).collect()).collect(),
+        outcome: tried.reason,
+        minutes: tried.minutes,
         reasons: u8::try_from(Reason::GEOMETRIC).unwrap_or(u8::MAX),
         terms: terms(catalogue, query),
     };
@@ -110,7 +109,11 @@ pub(super) fn terms(catalogue: &Catalogue, query: &Query<'_>) -> Terms {
         tries: query.tries,
         minutes: query.minutes,
         // The shop's rules know no "else": followed alone, every reason keeps its branch.
-        fold_below: if query.lead == Lead::ShopOnly { 0.0 } else { session.fold_below },
+        fold: if query.lead == Lead::ShopOnly {
+            Fold::NONE
+        } else {
+            Fold { below: session.fold_below, share: session.fold_share }
+        },
     }
 }
 

@@ -96,11 +96,10 @@ impl<'a> Panel<'a> {
         let chosen = seen.iter().map(|candidate| &candidates[*candidate]).collect_vec();
         let judge = |set: &HeadSet| {
             let tried = set.try_all(catalogue, &query.customer, &chosen);
-            let minutes = tried.minutes.iter().map(|all| all.iter().copied().map(f64::from).collect()).collect();
             let problem = Problem {
                 weight: set.heads.weight.clone(),
                 outcome: tried.reason,
-                minutes,
+                minutes: tried.minutes,
                 reasons: u8::try_from(Reason::GEOMETRIC).unwrap_or(u8::MAX),
                 terms: terms(catalogue, query),
             };

@@ -30,8 +30,25 @@ pub struct Terms {
     pub tries: usize,
     /// Most minutes on a path, as expected when each try begins.
     pub minutes: Option<f64>,
-    /// Reasons less probable than this, of all, share one branch.
-    pub fold_below: f64,
+    /// Which reasons share one branch.
+    pub fold: Fold,
+}
+
+/// Reasons that share one branch, because they are too improbable for one of their own.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Fold {
+    /// Less probable than this, from the start of the plan on.
+    pub below: f64,
+    /// A smaller share than this of the step's failures.
+    pub share: f64,
+}
+
+impl Fold {
+    /// Every reason has its branch.
+    pub const NONE: Self = Self { below: 0.0, share: 0.0 };
+
+    /// No reason has: the plan hears only that a try failed.
+    pub const ALL: Self = Self { below: f64::INFINITY, share: 0.0 };
 }
 
 /// Some reasons, as bits: reason 1 is bit 0.

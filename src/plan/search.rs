@@ -6,9 +6,10 @@
 //! list: together they are one phantom that fits whatever any of them fits, at the least cost of any.
 
 use super::belief::{Belief, Split};
-use super::problem::{Problem, Reports};
+use super::problem::{Fold, Problem, Reports};
 use itertools::Itertools;
 use std::collections::HashMap;
+use std::rc::Rc;
 
 /// What a search knows about a belief.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -55,13 +56,17 @@ pub(super) struct Left {
 pub(super) struct Search<'p> {
     problem: &'p Problem,
     effort: Effort,
+    /// Whether every reason shares one branch.
+    is_deaf: bool,
     /// Candidates of the short list.
     listed: Vec<usize>,
-    /// By listed candidate and row: minutes, and for a row that fails what it costs at least from then on.
-    /// The last is the phantom of all others.
-    value: Vec<Vec<f64>>,
+    /// Row by row, for each listed candidate: minutes, and where it fails what the row costs at least from then
+    /// on. The last column is the phantom of all others.
+    value: Vec<f64>,
     /// The least value at the root of a candidate outside the short list.
     least_outside: f64,
+    /// Tries at the root, by candidate: every pass begins with them.
+    at_root: HashMap<usize, Rc<Tried>>,
     /// Bounds, and the cutoff up to which they were looked for.
     solved: HashMap<(Path, usize, u64), (Bounds, f64)>,
     work: u64,
@@ -75,26 +80,58 @@ pub(super) struct Node {
     quick: Vec<f64>,
 }
 
+/// A try: how it splits a belief, and by true reason and column Σ weight × value over the rows that fail so.
+struct Tried {
+    split: Split,
+    sums: Vec<Vec<f64>>,
+}
+
 impl<'p> Search<'p> {
     pub(super) fn new(problem: &'p Problem, listed: Vec<usize>, effort: Effort) -> Self {
         let least = least_cost(problem);
-        let mut value = listed.iter().map(|candidate| from_here(problem, *candidate, &least)).collect_vec();
-        let mut phantom = vec![NEVER; least.len()];
+        let width = listed.len() + 1;
+        let mut value = vec![NEVER; least.len() * width];
         let mut least_outside = NEVER;
-        for candidate in (0..problem.candidates()).filter(|candidate| !listed.contains(candidate)) {
+        for candidate in 0..problem.candidates() {
             let own = from_here(problem, candidate, &least);
-            least_outside =
-                least_outside.min(own.iter().zip(&problem.weight).map(|(value, weight)| value * weight).sum());
-            phantom.iter_mut().zip(own).for_each(|(all, own)| *all = all.min(own));
+            match listed.iter().position(|listed| *listed == candidate) {
+                Some(column) => value.iter_mut().skip(column).step_by(width).zip(own).for_each(|(to, own)| *to = own),
+                None => {
+                    let at_root = own.iter().zip(&problem.weight).map(|(value, weight)| value * weight).sum();
+                    least_outside = least_outside.min(at_root);
+                    let phantom = value.iter_mut().skip(width - 1).step_by(width);
+                    phantom.zip(own).for_each(|(all, own)| *all = all.min(own));
+                }
+            }
         }
-        value.push(phantom);
-        Self { problem, effort, listed, value, least_outside, solved: HashMap::new(), work: 0 }
+        Self {
+            problem,
+            effort,
+            is_deaf: false,
+            listed,
+            value,
+            least_outside,
+            at_root: HashMap::new(),
+            solved: HashMap::new(),
+            work: 0,
+        }
+    }
+
+    /// The same search for plans that hear only that a try failed, not why.
+    pub(super) fn deaf(mut self) -> Self {
+        self.is_deaf = true;
+        self.solved.clear();
+        self.work = 0;
+        self
     }
 
     /// Where every plan begins.
-    pub(super) fn root(&mut self) -> Node {
+    pub(super) fn root(&self) -> Node {
         let belief = Belief::whole(self.problem);
-        let mut quick = self.value.iter().map(|values| belief.sum(values)).collect_vec();
+        let mut quick = vec![0.0; self.listed.len() + 1];
+        for (values, weight) in self.value.chunks_exact(quick.len()).zip(&belief.weight) {
+            quick.iter_mut().zip(values).for_each(|(sum, value)| *sum += weight * value);
+        }
         // At the root there is time to look at every candidate outside the list on its own.
         quick[self.listed.len()] = self.least_outside;
         let left = Left { tries: self.problem.terms.tries, minutes: self.problem.terms.minutes };
@@ -130,8 +167,8 @@ impl<'p> Search<'p> {
         if node.left.tries == 0 || node.belief.rows.is_empty() {
             return Bounds { lower: stop, upper: stop, choice: None };
         }
-        let look_ahead = if self.exhausted() { 0 } else { look_ahead.min(node.left.tries) };
-        let key = (node.path.clone(), look_ahead, node.left.minutes.unwrap_or(0.0).to_bits());
+        let look_ahead = look_ahead.min(node.left.tries);
+        let mut key = (node.path.clone(), look_ahead, node.left.minutes.unwrap_or(0.0).to_bits());
         // What was cut off costs at least the old cutoff: no loss where that is no less than what is asked now, or
         // than what was found.
         if let Some((known, asked)) = self.solved.get(&key)
@@ -139,17 +176,21 @@ impl<'p> Search<'p> {
         {
             return *known;
         }
-        let found = if look_ahead == 0 { self.thumb(node, stop) } else { self.explore(node, look_ahead, cutoff, stop) };
+        let found = if look_ahead == 0 || self.exhausted() {
+            key.1 = 0;
+            self.thumb(node, stop)
+        } else {
+            self.explore(node, look_ahead, cutoff, stop)
+        };
         self.solved.insert(key, (found, cutoff));
         found
     }
 
     /// The nodes after trying a candidate, by report.
     pub(super) fn children(&mut self, node: &Node, candidate: usize) -> Vec<(Reports, Node)> {
-        let split = node.belief.split(self.problem, candidate);
-        let sums = self.sums(&split);
-        let branches = split.branches(self.problem).into_iter();
-        branches.map(|reports| (reports, self.child(node, candidate, &split, reports, &sums))).collect()
+        let tried = self.tried(node, candidate);
+        let branches = self.branches(&tried.split).into_iter();
+        branches.map(|reports| (reports, self.child(node, candidate, &tried, reports))).collect()
     }
 
     /// Whether a candidate can be tried at a node: not tried yet, and the time left allows it.
@@ -158,6 +199,16 @@ impl<'p> Search<'p> {
         node.left.tries > 0
             && !node.path.iter().any(|(tried, _)| *tried == candidate)
             && node.left.minutes.is_none_or(|left| minutes() <= left * node.belief.mass + 1e-9)
+    }
+
+    /// Makes room for work on the plan that was found.
+    pub(super) fn rest(&mut self) {
+        self.work = 0;
+    }
+
+    fn branches(&self, split: &Split) -> Vec<Reports> {
+        let fold = if self.is_deaf { Fold::ALL } else { self.problem.terms.fold };
+        split.branches(self.problem, fold)
     }
 
     fn exhausted(&self) -> bool {
@@ -199,18 +250,17 @@ impl<'p> Search<'p> {
     /// Bounds of trying one candidate here.
     fn try_at(&mut self, node: &Node, at: usize, look_ahead: usize, bar: f64) -> Bounds {
         let candidate = self.listed[at];
-        let split = node.belief.split(self.problem, candidate);
-        let sums = self.sums(&split);
+        let tried = self.tried(node, candidate);
         let last = node.left.tries == 1;
-        let branches = split.branches(self.problem);
-        let floors = branches.iter().map(|reports| self.floor(&split, &sums, *reports, last)).collect_vec();
-        let mut lower = split.minutes + floors.iter().sum::<f64>();
-        let mut upper = split.minutes;
+        let branches = self.branches(&tried.split);
+        let floors = branches.iter().map(|reports| self.floor(&tried, *reports, last)).collect_vec();
+        let mut lower = tried.split.minutes + floors.iter().sum::<f64>();
+        let mut upper = tried.split.minutes;
         for (reports, floor) in branches.into_iter().zip(floors) {
             if lower >= bar {
                 return Bounds { lower, upper: f64::INFINITY, choice: None };
             }
-            let child = self.child(node, candidate, &split, reports, &sums);
+            let child = self.child(node, candidate, &tried, reports);
             let found = self.bounds(&child, look_ahead - 1, bar - (lower - floor));
             upper += found.upper;
             // Folded reasons share one next try, which a finer plan need not: only their own floors hold for it.
@@ -222,37 +272,50 @@ impl<'p> Search<'p> {
     }
 
     /// What the branches of these reports cost at least, each report on its own.
-    fn floor(&self, split: &Split, sums: &[Vec<f64>], reports: Reports, last: bool) -> f64 {
+    fn floor(&self, tried: &Tried, reports: Reports, last: bool) -> f64 {
         reports
             .numbers()
             .map(|number| {
                 let one = Reports::one(number);
-                let stop = self.problem.terms.go_without * split.probability(self.problem, one);
-                if last { stop } else { self.mix(sums, one).into_iter().fold(stop, f64::min) }
+                let stop = self.problem.terms.go_without * tried.split.probability(self.problem, one);
+                if last { stop } else { self.mix(&tried.sums, one).into_iter().fold(stop, f64::min) }
             })
             .sum()
     }
 
-    /// By listed candidate and true reason: Σ weight × value over the rows that fail so.
-    fn sums(&mut self, split: &Split) -> Vec<Vec<f64>> {
-        self.work += (split.fails() * self.value.len()) as u64;
-        self.value.iter().map(|values| split.sums(values)).collect()
+    fn tried(&mut self, node: &Node, candidate: usize) -> Rc<Tried> {
+        if let Some(known) = self.at_root.get(&candidate).filter(|_| node.path.is_empty()) {
+            return Rc::clone(known);
+        }
+        let split = node.belief.split(self.problem, candidate);
+        let width = self.listed.len() + 1;
+        self.work += (split.fails() * width) as u64;
+        let sums = split.sums(width, |row| &self.value[row as usize * width..][..width]);
+        let tried = Rc::new(Tried { split, sums });
+        if node.path.is_empty() {
+            self.at_root.insert(candidate, Rc::clone(&tried));
+        }
+        tried
     }
 
     fn mix(&self, sums: &[Vec<f64>], reports: Reports) -> Vec<f64> {
-        let likelihood = (1..=self.problem.reasons).map(|truth| self.problem.likelihood(reports, truth)).collect_vec();
-        sums.iter().map(|by_truth| by_truth.iter().zip(&likelihood).map(|(sum, l)| sum * l).sum()).collect()
+        let mut mixed = vec![0.0; self.listed.len() + 1];
+        for (truth, sums) in (1..=self.problem.reasons).zip(sums) {
+            let likelihood = self.problem.likelihood(reports, truth);
+            mixed.iter_mut().zip(sums).for_each(|(mixed, sum)| *mixed += likelihood * sum);
+        }
+        mixed
     }
 
-    fn child(&self, node: &Node, candidate: usize, split: &Split, reports: Reports, sums: &[Vec<f64>]) -> Node {
+    fn child(&self, node: &Node, candidate: usize, tried: &Tried, reports: Reports) -> Node {
         let mut path = node.path.clone();
         let step = (candidate, reports);
         path.insert(path.partition_point(|earlier| *earlier < step), step);
         let left = Left {
             tries: node.left.tries - 1,
-            minutes: node.left.minutes.map(|minutes| minutes - split.minutes / node.belief.mass),
+            minutes: node.left.minutes.map(|minutes| minutes - tried.split.minutes / node.belief.mass),
         };
-        Node { belief: split.after(self.problem, reports), path, left, quick: self.mix(sums, reports) }
+        Node { belief: tried.split.after(self.problem, reports), path, left, quick: self.mix(&tried.sums, reports) }
     }
 
     /// The rule of thumb: try what would be best if every later try were the right one.
@@ -264,11 +327,10 @@ impl<'p> Search<'p> {
             return Bounds { lower, upper: stop, choice: None };
         };
         let candidate = self.listed[at];
-        let split = node.belief.split(self.problem, candidate);
-        let sums = self.sums(&split);
-        let mut upper = split.minutes;
-        for reports in split.branches(self.problem) {
-            let child = self.child(node, candidate, &split, reports, &sums);
+        let tried = self.tried(node, candidate);
+        let mut upper = tried.split.minutes;
+        for reports in self.branches(&tried.split) {
+            let child = self.child(node, candidate, &tried, reports);
             upper += self.bounds(&child, 0, f64::INFINITY).upper;
         }
         let choice = (upper < stop).then_some(candidate);

@@ -262,6 +262,7 @@ pub(crate) struct RawSession {
     pub(crate) tries: u32,
     pub(crate) shop_rule_margin: Number,
     pub(crate) fold_below: Number,
+    pub(crate) fold_share: Number,
     pub(crate) poor_fit_below: Number,
 }
 

@@ -57,6 +57,8 @@ pub struct Session {
     pub shop_rule_margin: f64,
     /// Reasons less probable than this, of all such customers, share one "else".
     pub fold_below: f64,
+    /// So do reasons with a smaller share than this of a helmet's failures.
+    pub fold_share: f64,
     /// Below this chance of ending with a fit, nothing fits well.
     pub poor_fit_below: f64,
 }

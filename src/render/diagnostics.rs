@@ -113,7 +113,7 @@ fn signs(text: &str) -> impl Iterator<Item = (usize, char)> {
 }
 
 /// The same for a text that has to stay on one line.
-fn one_line(text: &str) -> String {
+pub(crate) fn one_line(text: &str) -> String {
     visible(text).replace(['\r', '\n', '\t'], &UNKNOWN.to_string())
 }
 

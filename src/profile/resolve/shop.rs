@@ -39,6 +39,7 @@ pub fn shop(source: SourceId, document: Document<'_>) -> Result<PlacedShop, Vec<
         tries: tries(c, s.tries),
         shop_rule_margin: c.number("session.shop_rule_margin", s.shop_rule_margin, 0.0..=1.0, "the margin"),
         fold_below: c.number("session.fold_below", s.fold_below, 0.0..=1.0, "the probability"),
+        fold_share: c.number("session.fold_share", s.fold_share, 0.0..=1.0, "the share"),
         poor_fit_below: c.number("session.poor_fit_below", s.poor_fit_below, 0.0..=1.0, "the probability"),
     };
     let long_below = c.number("shape_words.long_below", file.shape_words.long_below, 60.0..=100.0, "the index");

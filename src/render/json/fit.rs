@@ -11,8 +11,10 @@ use std::collections::BTreeMap;
 /// One head in one model and size.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(title = "A fit of lidladder", extend("$id" = "urn:lidladder:fit:1"))]
 pub struct FitDocument {
     /// `lidladder.fit/1`.
+    #[schemars(extend("const" = "lidladder.fit/1"))]
     schema: String,
     seed: u64,
     head: Head,

@@ -11,8 +11,10 @@ use std::collections::BTreeMap;
 /// A plan. Errors are sampling errors: four standard errors from independent scrambles of the heads.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(title = "A plan of lidladder", extend("$id" = "urn:lidladder:plan:1"))]
 pub struct PlanDocument {
     /// `lidladder.plan/1`.
+    #[schemars(extend("const" = "lidladder.plan/1"))]
     schema: String,
     /// How the figures were obtained.
     method: Method,

@@ -1,7 +1,7 @@
 //! One head in one model, for people.
 
 use super::head::head;
-use super::page::{Page, bold, mm, percent};
+use super::page::{Page, bold, mm, percent, whole_minutes};
 use crate::catalogue::Catalogue;
 use crate::fit::{Band, Customer, Inspection, PadSet, SetVerdict};
 use crate::profile::{Axis, Trade, Zone};
@@ -97,7 +97,7 @@ fn sets(page: &mut Page, catalogue: &Catalogue, inspection: &Inspection<'_>) {
     let standard = &candidate.size.standard;
     let currency = catalogue.shop.currency.as_str();
     for (at, set) in inspection.verdict.sets.iter().take(1 + OTHERS).enumerate() {
-        let cost = format!("{:.0} min, {} {currency}", set.minutes, set.price);
+        let cost = format!("{} min, {} {currency}", whole_minutes(set.minutes), set.price);
         page.hanging(
             &format!("{:>3}. ", at + 1),
             5,

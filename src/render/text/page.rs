@@ -88,8 +88,14 @@ pub(super) fn fixed(text: &str, columns: usize) -> String {
 
 /// A probability in whole percents; what is possible but rounds to 0 says so.
 pub(super) fn percent(probability: f64) -> String {
-    let percent = (probability * 100.0).round();
+    // A sum of nothing is -0, which nobody should read.
+    let percent = (probability * 100.0).round() + 0.0;
     if percent < 1.0 && probability > 0.0 { "<1 %".to_owned() } else { format!("{percent:.0} %") }
+}
+
+/// Whole minutes.
+pub(super) fn whole_minutes(minutes: f64) -> String {
+    format!("{:.0}", minutes.round() + 0.0)
 }
 
 /// Millimetres without needless decimals.
@@ -119,7 +125,8 @@ mod tests {
 
     #[test]
     fn small_is_not_nothing() {
-        assert_eq!([percent(0.0), percent(0.002), percent(0.5)], ["0 %", "<1 %", "50 %"]);
+        assert_eq!([percent(-0.0), percent(0.002), percent(0.5)], ["0 %", "<1 %", "50 %"]);
+        assert_eq!([whole_minutes(-0.0), whole_minutes(7.6)], ["0", "8"]);
         assert_eq!([mm(12.0), mm(12.5)], ["12", "12.5"]);
     }
 }
