@@ -6,6 +6,7 @@
 mod advice;
 mod belief;
 mod choose;
+mod cover;
 mod judge;
 mod policy;
 mod problem;
@@ -26,6 +27,12 @@ use crate::catalogue::Catalogue;
 use crate::fit::{Candidate, Estimate, HeadSet, JUDGED_HEADS, JUDGES, estimate};
 use crate::head::PARTICLES;
 use itertools::Itertools;
+
+/// Heads that every candidate meets before it is looked at closely.
+const SCREENING_HEADS: usize = PARTICLES / 16;
+
+/// Candidates that are looked at closely; more than a shop of forty models has for one head.
+const SCREENED: usize = 128;
 
 /// A plan with everything that is quoted about it.
 #[derive(Debug, Clone, PartialEq)]
@@ -82,7 +89,7 @@ pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
     let chooser = HeadSet::draw(catalogue, customer, PARTICLES, 0);
     let mut everything = Candidate::of_models(query.models.iter().copied(), catalogue);
     everything.retain(|c| !query.absent.iter().any(|(model, size)| c.model.id == *model && c.size.label == *size));
-    let candidates = chooser.screen(catalogue, customer, everything);
+    let candidates = screened(catalogue, query, &chooser, everything);
     let tried = chooser.try_all(catalogue, customer, &candidates.iter().collect_vec());
     let listed = ranking::listed(&chooser, &tried);
     let advice = advice::advise(catalogue, query, &chooser, &tried);
@@ -104,4 +111,19 @@ pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
         advice,
         candidates,
     }
+}
+
+/// The candidates that are looked at closely: at most [`SCREENED`], and none that fits no head of the first few.
+fn screened<'a>(
+    catalogue: &Catalogue,
+    query: &Query<'_>,
+    chooser: &HeadSet,
+    everything: Vec<Candidate<'a>>,
+) -> Vec<Candidate<'a>> {
+    let few = chooser.first(SCREENING_HEADS);
+    let tried = few.try_all(catalogue, &query.customer, &everything.iter().collect_vec());
+    let picked = cover::pick(&few.heads.weight, &tried.reason, SCREENED / 2, SCREENED);
+    let mut kept = vec![false; everything.len()];
+    picked.into_iter().for_each(|candidate| kept[candidate] = true);
+    everything.into_iter().zip(kept).filter(|(_, kept)| *kept).map(|(candidate, _)| candidate).collect()
 }

@@ -10,7 +10,7 @@ Examples:
   lidladder plan --circumference 57.5cm
   lidladder plan --circumference 575 --breadth 152 --shape round
   lidladder plan --circumference '59cm±0.5' --type adventure --price-limit 450
-  lidladder plan --wears wexmarsh-one/L/temples-press --steps 3 --format json
+  lidladder plan -c 59cm --wears wexmarsh-one/L/temples-press --format json
   lidladder fit lantreth-longways --circumference 58cm --length 205";
 
 /// Which motorcycle helmet to try first on a measured head, and what to try next for every reason it may fail.

@@ -2,12 +2,9 @@
 
 use super::{Candidate, Customer, EffectiveHeads, FIT, Outcomes, Quote, Worn, evaluate};
 use crate::catalogue::Catalogue;
-use crate::head::{PARTICLES, Particles, Posterior, shape_index};
+use crate::head::{Particles, Posterior, shape_index};
 use crate::profile::{Reason, ShapeWords};
 use itertools::Itertools;
-
-/// A candidate that fits fewer heads than this is not worth a look.
-const SCREENED_FROM: f64 = 0.005;
 
 /// One set of heads, weighted by everything that is known.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,26 +52,10 @@ impl HeadSet {
         evaluate(candidates, &self.effective, &shop.fit, &shop.minutes, (customer.seed, self.scramble))
     }
 
-    /// The candidates that fit at least about [`SCREENED_FROM`] of the heads: the others are left out of the plan.
-    /// An eighth of the heads is enough to tell.
+    /// The first `count` heads: of a low-discrepancy sequence, the first power of two is one, too.
     #[must_use]
-    pub fn screen<'a>(
-        &self,
-        catalogue: &Catalogue,
-        customer: &Customer<'_>,
-        candidates: Vec<Candidate<'a>>,
-    ) -> Vec<Candidate<'a>> {
-        let few = self.effective.first(PARTICLES / 8);
-        let shop = &catalogue.shop;
-        let seeds = (customer.seed, self.scramble);
-        let tried = evaluate(&candidates.iter().collect_vec(), &few, &shop.fit, &shop.minutes, seeds);
-        let weight = &self.heads.weight[..PARTICLES / 8];
-        let least = SCREENED_FROM * weight.iter().sum::<f64>();
-        let fits = tried.reason.iter().map(|reasons| {
-            let fitting = reasons.iter().zip(weight).filter(|(reason, _)| **reason == FIT);
-            fitting.map(|(_, weight)| weight).sum::<f64>() >= least
-        });
-        candidates.into_iter().zip(fits).filter(|(_, fits)| *fits).map(|(candidate, _)| candidate).collect()
+    pub fn first(&self, count: usize) -> Self {
+        Self { heads: self.heads.first(count), effective: self.effective.first(count), scramble: self.scramble }
     }
 
     /// How probable what a worn helmet does is for each head. Any report may be a wrong one, so none is 0.

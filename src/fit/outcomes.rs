@@ -41,7 +41,7 @@ impl EffectiveHeads {
         effective
     }
 
-    /// The first `count` of them. The first power of two of a low-discrepancy sequence is one, too.
+    /// The first `count` of them.
     #[must_use]
     pub fn first(&self, count: usize) -> Self {
         let cut = |values: &[f64]| values.iter().copied().take(count).collect();

@@ -55,6 +55,21 @@ impl Particles {
         set
     }
 
+    /// The first `count` heads, their weights made to add up to 1.
+    #[must_use]
+    pub fn first(&self, count: usize) -> Self {
+        let cut = |values: &[f64]| values.iter().copied().take(count).collect();
+        let mut first = Self {
+            circumference: cut(&self.circumference),
+            length: cut(&self.length),
+            breadth: cut(&self.breadth),
+            face_width: cut(&self.face_width),
+            weight: cut(&self.weight),
+        };
+        first.reweight(|_| 1.0);
+        first
+    }
+
     /// How many heads.
     #[must_use]
     pub fn len(&self) -> usize {

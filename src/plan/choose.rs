@@ -1,13 +1,14 @@
 //! Choosing the plan on one set of heads.
 
 use super::belief::Belief;
+use super::cover::pick;
 use super::policy::{self, Lead, Rule, Rules, Step};
 use super::problem::{Fold, Problem, Terms};
 use super::query::Query;
 use super::search::{Effort, Search};
 use crate::catalogue::Catalogue;
 use crate::fallback::{Fallbacks, allows_size};
-use crate::fit::{Candidate, FIT, HeadSet, Outcomes};
+use crate::fit::{Candidate, HeadSet, Outcomes};
 use crate::profile::{Nature, Reason};
 use itertools::Itertools;
 
@@ -63,8 +64,9 @@ pub(super) fn choose(
     tried: Outcomes,
 ) -> Chosen {
     let problem = problem(catalogue, query, heads, tried);
+    let listed = pick(&problem.weight, &problem.outcome, SHORT_LIST_BY_FIT, SHORT_LIST);
     let rules = rules(catalogue, candidates);
-    let mut search = Search::new(&problem, short_list(&problem), EFFORT);
+    let mut search = Search::new(&problem, listed, EFFORT);
     let (bounds, look_ahead) = search.solve();
     search.rest();
     let root = search.root();
@@ -115,32 +117,6 @@ pub(super) fn terms(catalogue: &Catalogue, query: &Query<'_>) -> Terms {
             Fold { below: session.fold_below, share: session.fold_share }
         },
     }
-}
-
-/// The candidates most often a fit, and those that fit heads which the first leave without one.
-fn short_list(problem: &Problem) -> Vec<usize> {
-    let whole = Belief::whole(problem);
-    let fits = problem.outcome.iter().map(|outcome| whole.fit_probability(outcome)).collect_vec();
-    let mut by_fit = (0..problem.candidates()).filter(|candidate| fits[*candidate] > 0.0).collect_vec();
-    by_fit.sort_by(|a, b| fits[*b].total_cmp(&fits[*a]).then(a.cmp(b)));
-    let mut listed = by_fit.iter().copied().take(SHORT_LIST_BY_FIT).collect_vec();
-    let mut left = (0..problem.weight.len()).filter(|row| !fits_any(problem, &listed, *row)).collect_vec();
-    while listed.len() < SHORT_LIST {
-        let won = |candidate: usize| {
-            let outcome = &problem.outcome[candidate];
-            left.iter().filter(|row| outcome[**row] == FIT).map(|row| problem.weight[*row]).sum::<f64>()
-        };
-        let best = by_fit.iter().map(|candidate| (won(*candidate), *candidate)).max_by(|a, b| a.0.total_cmp(&b.0));
-        let Some((_, best)) = best.filter(|(won, _)| *won > 0.0) else { break };
-        listed.push(best);
-        left.retain(|row| problem.outcome[best][*row] != FIT);
-    }
-    listed.sort_unstable();
-    listed
-}
-
-fn fits_any(problem: &Problem, listed: &[usize], row: usize) -> bool {
-    listed.iter().any(|candidate| problem.outcome[*candidate][row] == FIT)
 }
 
 /// The shop's rules as candidates: for each size that fails, the sizes of the next model that a rule allows.

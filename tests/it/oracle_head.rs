@@ -17,7 +17,7 @@ use lidladder::unit::Id;
 const USUAL_SD: [f64; 4] = [3.0, 1.5, 1.5, 1.5];
 
 /// ANSUR II public data, 2012 survey, NATICK/TR-15/007: 4082 men.
-const MEN: Gaussian = Gaussian {
+pub(crate) const MEN: Gaussian = Gaussian {
     mean: [574.3729, 199.5047, 154.3302, 142.6222],
     covariance: [
         [257.5551, 92.7978, 49.1670, 45.4202],
@@ -28,7 +28,7 @@ const MEN: Gaussian = Gaussian {
 };
 
 /// The same survey's 1986 women.
-const WOMEN: Gaussian = Gaussian {
+pub(crate) const WOMEN: Gaussian = Gaussian {
     mean: [561.1198, 189.8197, 147.7689, 133.7654],
     covariance: [
         [374.8461, 109.2241, 49.6776, 41.5798],

@@ -35,11 +35,6 @@ impl Program {
         self.arguments(line.split_whitespace())
     }
 
-    pub(crate) fn argument(mut self, argument: impl Into<OsString>) -> Self {
-        self.arguments.push(argument.into());
-        self
-    }
-
     pub(crate) fn arguments<T: Into<OsString>>(mut self, arguments: impl IntoIterator<Item = T>) -> Self {
         self.arguments.extend(arguments.into_iter().map(Into::into));
         self
@@ -101,12 +96,16 @@ pub(crate) fn lidladder(line: &str) -> Run {
     Program::new().line(line).run()
 }
 
+/// Runs by their arguments, each begun by whoever asks first.
+type Runs = Mutex<BTreeMap<String, Arc<OnceLock<Arc<Run>>>>>;
+
 /// The same, once however many tests ask for it: a plan takes its time in a debug build.
 pub(crate) fn once(line: &str) -> Arc<Run> {
-    static RUNS: OnceLock<Mutex<BTreeMap<String, Arc<OnceLock<Arc<Run>>>>>> = OnceLock::new();
-    let runs = RUNS.get_or_init(Mutex::default);
-    let run = Arc::clone(runs.lock().expect("no test fails in here").entry(line.to_owned()).or_default());
-    // The lock on all runs is gone by now, so that two different ones go on side by side.
+    static RUNS: OnceLock<Runs> = OnceLock::new();
+    let mut runs = RUNS.get_or_init(Mutex::default).lock().expect("no test fails in here");
+    let run = Arc::clone(runs.entry(line.to_owned()).or_default());
+    // Two different runs go on side by side.
+    drop(runs);
     Arc::clone(run.get_or_init(|| Arc::new(lidladder(line))))
 }
 

@@ -70,7 +70,10 @@ fn summary(page: &mut Page, catalogue: &Catalogue, inspection: &Inspection<'_>) 
 fn zones(page: &mut Page, inspection: &Inspection<'_>) {
     let best = inspection.verdict.best();
     page.heading("ZONES of the expected head with the best pads");
-    page.line("  zone       pad mm  strain  band           whatever the pads: loose   good  tight");
+    page.line(&format!(
+        "  {:<9}  {:>6}  {:>6}  {:<9}  {:>26}  {:>5}  {:>5}",
+        "zone", "pad mm", "strain", "band", "whatever the pads: loose", "good", "tight"
+    ));
     for zone in Zone::ALL {
         let Some(axis) = Axis::ALL.iter().position(|axis| zone.axis() == Some(*axis)) else { continue };
         let (Some(pad), Some(strain), Some(band)) = (*best.pads.get(zone), best.strain[axis], best.band[axis]) else {

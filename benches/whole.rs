@@ -1,0 +1,232 @@
+//! What a plan costs as a whole process, what its parts cost, and what listening to reasons is worth.
+//!
+//! `cargo bench` prints everything. Figures are CPU time, which other work on the machine disturbs less than wall
+//! time; nothing here is an assertion.
+
+#![allow(clippy::print_stdout, clippy::cast_precision_loss, missing_docs)]
+
+use itertools::Itertools;
+use lidladder::catalogue::{Catalogue, Origin, load};
+use lidladder::diag::Sources;
+use lidladder::fit::{Candidate, Customer, EffectiveHeads, FIT, evaluate, verdict};
+use lidladder::head::{Dimensions, Measure, PARTICLES, Particles, Posterior, Reading};
+use lidladder::plan::{Lead, Plan, Query, plan};
+use std::fmt::Write;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+use std::time::Instant;
+
+fn main() {
+    let catalogue = load(&Origin::BuiltIn, &mut Sources::default()).expect("the demo range is in order");
+    println!("whole process, CPU time per run (mean of 40) and peak memory");
+    let bin = env!("CARGO_BIN_EXE_lidladder");
+    let large = large_range();
+    for (name, args) in [
+        ("built-in range, tape only", vec!["plan", "--circumference", "575"]),
+        ("built-in range, tape only, 60 cm", vec!["plan", "--circumference", "600"]),
+        ("built-in range, all measures", vec!["plan", "-c", "575", "-l", "198", "-b", "153", "-w", "141"]),
+        ("built-in range, fit", vec!["fit", "wexmarsh-one", "-c", "575"]),
+        ("200 models x 6 sizes, tape only", vec!["plan", "-c", "575", "--profiles", large.to_str().unwrap_or(".")]),
+    ] {
+        let (milliseconds, megabytes) = process(bin, &args);
+        println!("  {name:<36} {milliseconds:>7.1} ms  {megabytes:>5.1} MB");
+    }
+    fit_table(&catalogue);
+    reasons(&catalogue);
+    let _ = fs::remove_dir_all(large);
+}
+
+/// The table of outcomes against plain loops over every pad set, on the same heads.
+fn fit_table(catalogue: &Catalogue) {
+    println!("\nfit of 512 heads in every size with every pad on offer, side by side");
+    let candidates = Candidate::of_models(catalogue.models(), catalogue);
+    let rules = &catalogue.shop.fit;
+    let heads = Particles::draw(&customer(catalogue, 575.0).head, 512, 1, 0);
+    let effective = EffectiveHeads::of(&heads, rules.outline);
+    let exact = exact(&candidates);
+    let table = timed(|| {
+        let tried = evaluate(&exact.iter().collect_vec(), &effective, rules, &catalogue.shop.minutes, (1, 0));
+        tried.reason.iter().flatten().filter(|reason| **reason == FIT).count()
+    });
+    let plain = timed(|| {
+        let fits = |candidate: &Candidate<'_>, head| verdict(candidate, head, rules).best().fits();
+        let heads = (0..heads.len()).map(|head| rules.outline.effective(heads.head(head))).collect_vec();
+        exact.iter().map(|candidate| heads.iter().filter(|head| fits(candidate, **head)).count()).sum()
+    });
+    for (name, (seconds, fits)) in [("table", table), ("plain loops", plain)] {
+        println!("  {name:<36} {:>9.2} ms  ({fits} fits)", seconds * 1e3);
+    }
+    println!("  the table takes {:.0} times less", plain.0 / table.0);
+}
+
+/// The same candidates with profiles that are right, so that both ways judge the same helmets.
+fn exact<'a>(candidates: &[Candidate<'a>]) -> Vec<Candidate<'a>> {
+    let mut exact = candidates.to_vec();
+    for candidate in &mut exact {
+        candidate.error.shape_index = 0.0;
+        candidate.error.centre = 0.0;
+    }
+    exact
+}
+
+/// 200 heads of the population, each with a tape reading: the plan against the best fixed order.
+fn reasons(catalogue: &Catalogue) {
+    const HEADS: usize = 200;
+    let population = catalogue.population("adults").expect("part of the demo range");
+    let heads = Particles::draw(&Posterior::new(population, &[], None), 256, 7, 0);
+    let noise = Particles::draw(&Posterior::new(population, &[], None), 256, 8, 0);
+    let mean = population.components()[0].heads.mean[1];
+    let readings = (0..HEADS).map(|head| {
+        // An independent draw of the population, scaled to the tape's error, stands for the slip of the tape.
+        let Dimensions { circumference, .. } = heads.head(head);
+        (circumference + (noise.head(head).length - mean) * 3.0 / 7.5).round()
+    });
+    let made = readings.map(|reading| (reading, made(catalogue, reading))).collect_vec();
+    println!("\n{HEADS} heads of the population, tape only: plan against the best fixed order");
+    let average =
+        |value: &dyn Fn(&Plan<'_>) -> f64| made.iter().map(|(_, plan)| value(plan)).sum::<f64>() / HEADS as f64;
+    println!("                    tries   minutes   no fit");
+    let row = |name: &str, t: f64, m: f64, n: f64| println!("  {name:<14} {t:>8.3} {m:>9.2} {:>7.2} %", n * 100.0);
+    row(
+        "plan",
+        average(&|p| p.totals.tries.value),
+        average(&|p| p.totals.minutes.value),
+        average(&|p| p.totals.no_fit.value),
+    );
+    row(
+        "fixed order",
+        average(&|p| p.fixed_order.tries.value),
+        average(&|p| p.fixed_order.minutes.value),
+        average(&|p| p.fixed_order.no_fit.value),
+    );
+    let gaps = made.iter().map(|(_, plan)| plan.optimality.gap() * 100.0).sorted_by(f64::total_cmp).collect_vec();
+    println!(
+        "  gap to the lower bound: mean {:.2} %, median {:.2} %, 90 % below {:.2} %, largest {:.2} %",
+        gaps.iter().sum::<f64>() / gaps.len() as f64,
+        gaps[gaps.len() / 2],
+        gaps[gaps.len() * 9 / 10],
+        gaps[gaps.len() - 1]
+    );
+    let example = self::made(catalogue, 575.0);
+    println!("  the README's head (57.5 cm):");
+    row("  plan", example.totals.tries.value, example.totals.minutes.value, example.totals.no_fit.value);
+    let fixed = example.fixed_order;
+    row("  fixed order", fixed.tries.value, fixed.minutes.value, fixed.no_fit.value);
+}
+
+fn made(catalogue: &Catalogue, circumference: f64) -> Plan<'_> {
+    let query = Query {
+        customer: customer(catalogue, circumference),
+        models: catalogue.models().iter().collect(),
+        absent: Vec::new(),
+        tries: catalogue.shop.session.tries,
+        minutes: None,
+        lead: Lead::ShopFirst,
+    };
+    plan(catalogue, &query)
+}
+
+fn customer(catalogue: &Catalogue, circumference: f64) -> Customer<'_> {
+    let population = catalogue.population("adults").expect("part of the demo range");
+    let readings = vec![Reading { measure: Measure::Circumference, value: circumference, sd: 3.0 }];
+    Customer {
+        head: Posterior::new(population, &readings, None),
+        readings,
+        population: population.id.clone(),
+        worn: Vec::new(),
+        seed: 1,
+    }
+}
+
+fn timed(work: impl Fn() -> usize) -> (f64, usize) {
+    let fits = work();
+    let start = Instant::now();
+    let rounds = 5;
+    for _ in 0..rounds {
+        std::hint::black_box(work());
+    }
+    (start.elapsed().as_secs_f64() / f64::from(rounds), fits)
+}
+
+/// Mean CPU milliseconds and peak memory of a process; 0 where the system doesn't tell (other than Linux).
+fn process(bin: &str, args: &[&str]) -> (f64, f64) {
+    let runs = 40;
+    let mut peak: f64 = 0.0;
+    let before = children_ticks();
+    for _ in 0..runs {
+        let child = Command::new(bin).args(args).stdout(Stdio::null()).stderr(Stdio::null()).spawn();
+        let mut child = child.expect("the program was built for the bench");
+        while child.try_wait().expect("a child of ours").is_none() {
+            let status = fs::read_to_string(format!("/proc/{}/status", child.id())).unwrap_or_default();
+            let line = status.lines().find_map(|line| line.strip_prefix("VmHWM:")).unwrap_or("0");
+            peak = peak.max(line.trim().trim_end_matches(" kB").trim().parse().unwrap_or(0.0));
+            std::thread::sleep(std::time::Duration::from_micros(500));
+        }
+    }
+    // A tick is 10 ms on every Linux that this runs on; 40 runs make the mean exact to a quarter of one.
+    ((children_ticks() - before) * 10.0 / f64::from(runs), peak / 1024.0)
+}
+
+/// User and system time of all children so far, in ticks.
+fn children_ticks() -> f64 {
+    let stat = fs::read_to_string("/proc/self/stat").unwrap_or_default();
+    let fields = stat.rsplit(')').next().unwrap_or("").split_whitespace().collect_vec();
+    [13, 14].iter().filter_map(|at| fields.get(*at)?.parse::<f64>().ok()).sum()
+}
+
+/// Profiles of 200 models with six sizes each, as a shop's own folder: the shapes of the demo range, spread out.
+fn large_range() -> PathBuf {
+    let folder = std::env::temp_dir().join(format!("lidladder-bench-{}", std::process::id()));
+    let here = Path::new(env!("CARGO_MANIFEST_DIR")).join("profiles");
+    for sub in ["helmets", "populations"] {
+        fs::create_dir_all(folder.join(sub)).expect("a folder for the bench");
+    }
+    for file in ["shop.yaml", "populations/adults.yaml", "populations/men.yaml", "populations/women.yaml"] {
+        fs::copy(here.join(file), folder.join(file)).expect("part of the repository");
+    }
+    for family in 0..20 {
+        let mut text = format!(
+            "schema: 1\nmaker: Maker {family}\nfamily: Family {family}\npads_trade: sale\n\
+             swap_minutes: {{brow: 1.5, rear: 2, sides: 2, crown: 1.5, cheeks: 1}}\nmodels:\n"
+        );
+        (0..10).for_each(|model| text.push_str(&large_model(family, model)));
+        fs::write(folder.join(format!("helmets/family-{family}.yaml")), text).expect("the folder is ours");
+    }
+    let edges = (0..200).map(|at| {
+        let next = (at + 7) % 200;
+        format!("  - {{from: model-{at}, reason: temples-press, to: model-{next}, note: \"rounder\"}}\n")
+    });
+    fs::write(folder.join("fallbacks.yaml"), format!("schema: 1\nedges:\n{}", edges.collect::<String>()))
+        .expect("the folder is ours");
+    folder
+}
+
+fn large_model(family: usize, model: usize) -> String {
+    let at = family * 10 + model;
+    let shape = 73.0 + (at as f64 * 0.37) % 11.0;
+    let mut text = format!(
+        "  - id: model-{at}\n    name: Model {at}\n    type: full-face\n    price: 300\n    interior: {{shape_index: {shape:.2}, origin: by-eye}}\n    \
+         attributes: {{mass_g: 1500, noise_db: 100, spectacle_channel: true, intercom_ready: true, chin_room: medium, approvals: [UN R22.06]}}\n    shells:\n"
+    );
+    for shell in 0..3 {
+        let _ = writeln!(text, "      - id: shell-{shell}\n        sizes:");
+        for (size, [brow, rear, sides, cheeks]) in [(0, [13.0, 18.0, 15.0, 34.0]), (1, [9.0, 11.5, 11.0, 30.5])] {
+            let cm = 53 + 4 * shell + 2 * size;
+            let label = ["XS", "S", "M", "L", "XL", "XXL"][2 * shell + size];
+            let _ = writeln!(
+                text,
+                "          - label: {label}\n            circumference_cm: [{cm}, {}]\n            \
+                 standard_pads_mm: {{brow: {brow}, rear: {rear}, sides: {sides}, crown: 10, cheeks: {cheeks}}}",
+                cm + 1
+            );
+        }
+        let _ = writeln!(text, "        pads:");
+        for (zone, mm) in
+            [("rear", 11.5), ("rear", 18.0), ("sides", 9.0), ("sides", 15.0), ("cheeks", 30.5), ("cheeks", 34.0)]
+        {
+            let _ = writeln!(text, "          - {{zone: {zone}, thickness_mm: {mm}, price: 20}}");
+        }
+    }
+    text
+}

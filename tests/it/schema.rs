@@ -1,0 +1,101 @@
+//! The JSON Schemas in `docs/schema`: they are what the program writes by, and an independent validator agrees.
+
+use crate::support::{once, root};
+use jsonschema::Validator;
+use lidladder::render::json::{FitDocument, PlanDocument};
+use rstest::rstest;
+use schemars::generate::SchemaSettings;
+use serde_json::{Value, json};
+use std::fs;
+
+const PLAN: &str = "plan.schema.json";
+const FIT: &str = "fit.schema.json";
+
+/// The schema as the code has it: of what is written, not of what would be read.
+fn generated(file: &str) -> Value {
+    let generator = SchemaSettings::draft2020_12().for_serialize().into_generator();
+    let schema = match file {
+        PLAN => generator.into_root_schema_for::<PlanDocument>(),
+        FIT => generator.into_root_schema_for::<FitDocument>(),
+        other => panic!("no schema {other}"),
+    };
+    schema.to_value()
+}
+
+fn committed(file: &str) -> Value {
+    let text = fs::read_to_string(root().join("docs/schema").join(file)).expect("the schema is there");
+    serde_json::from_str(&text).expect("the schema is JSON")
+}
+
+fn validator(file: &str) -> Validator {
+    jsonschema::draft202012::new(&committed(file)).expect("the schema is a valid one")
+}
+
+fn faults(file: &str, document: &Value) -> Vec<String> {
+    validator(file).iter_errors(document).map(|fault| format!("{}: {fault}", fault.instance_path())).collect()
+}
+
+#[rstest]
+#[case(PLAN)]
+#[case(FIT)]
+fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
+    let path = root().join("docs/schema").join(file);
+    let text = serde_json::to_string_pretty(&generated(file)).expect("a schema is JSON") + "\n";
+    if std::env::var_os("LIDLADDER_UPDATE").is_some() {
+        fs::create_dir_all(path.parent().expect("it lies in a folder")).expect("a folder can be made");
+        fs::write(&path, &text).expect("the schema can be written");
+    }
+    let there = fs::read_to_string(&path).unwrap_or_default();
+    assert!(there == text, "docs/schema/{file} is out of date: run this test with LIDLADDER_UPDATE=1");
+}
+
+#[rstest]
+#[case(PLAN, "plan --format json -c 57.5cm", 0)]
+#[case(PLAN, "plan --format json --type off-road -c 575±0 -l 197±0 -b 154±0 -w 140±0", 0)]
+#[case(PLAN, "plan --format json --type open-face --shape round --wears quorrie-peak/M/too-oval --lead shop-only", 1)]
+#[case(PLAN, "plan --format json --type off-road -c 690", 1)]
+#[case(FIT, "fit lantreth-longways --format json -c 58cm -l 205 -b 150", 0)]
+#[case(FIT, "fit haspenfell-penny --format json --size XS -c 62cm", 1)]
+#[case(FIT, "fit quorrie-plain --format json --shape long --measured-by customer", 1)]
+fn real_documents_are_valid(#[case] file: &str, #[case] line: &str, #[case] status: i32) {
+    let run = once(line);
+    assert_eq!(faults(file, &run.document()), Vec::<String>::new());
+    assert_eq!(run.status, status, "{}", run.stdout);
+}
+
+fn plan() -> Value {
+    once("plan --format json --type off-road -c 57.5cm").document()
+}
+
+fn fit() -> Value {
+    once("fit lantreth-longways --format json -c 58cm -l 205 -b 150").document()
+}
+
+#[rstest]
+#[case::another_version(PLAN, plan(), "/schema", Some(json!("lidladder.plan/2")))]
+#[case::the_other_document(PLAN, fit(), "/seed", Some(json!(1)))]
+#[case::a_text_for_a_number(PLAN, plan(), "/plan/expected_tries", Some(json!("1.2")))]
+#[case::deep_in_the_tree(PLAN, plan(), "/plan/first/on/0/probability", Some(json!(null)))]
+#[case::a_missing_key(PLAN, plan(), "/plan/first/start_pads", None)]
+#[case::a_missing_optional_key(PLAN, plan(), "/plan/first", None)]
+#[case::an_unknown_key(PLAN, plan(), "/plan/guess", Some(json!(1)))]
+#[case::an_unknown_key_in_a_step(PLAN, plan(), "/plan/first/guess", Some(json!(1)))]
+#[case::a_negative_price(PLAN, plan(), "/ranking/0/price_minor", Some(json!(-1)))]
+#[case::fit_a_missing_key(FIT, fit(), "/fits", None)]
+#[case::fit_of_another_version(FIT, fit(), "/schema", Some(json!("lidladder.fit/2")))]
+#[case::fit_an_unknown_key_in_a_zone(FIT, fit(), "/zones/0/colour", Some(json!("red")))]
+#[case::fit_a_group_for_a_list(FIT, fit(), "/zones", Some(json!({})))]
+fn a_spoilt_document_is_not_valid(
+    #[case] file: &str,
+    #[case] mut document: Value,
+    #[case] place: &str,
+    #[case] value: Option<Value>,
+) {
+    let (parent, key) = place.rsplit_once('/').expect("a place has a slash");
+    let group = document.pointer_mut(parent).and_then(Value::as_object_mut).expect("the place is there");
+    match value {
+        Some(value) => group.insert(key.to_owned(), value),
+        None => Some(group.remove(key).expect("the key is there")),
+    };
+    assert_ne!(faults(file, &document), Vec::<String>::new());
+}
