@@ -39,10 +39,10 @@ fn main() {
 
 /// The table of outcomes against plain loops over every pad set, on the same heads.
 fn fit_table(catalogue: &Catalogue) {
-    println!("\nfit of 512 heads in every size with every pad on offer, side by side");
+    println!("\nfit of 64 heads in every size with every pad on offer, side by side");
     let candidates = Candidate::of_models(catalogue.models(), catalogue);
     let rules = &catalogue.shop.fit;
-    let heads = Particles::draw(&customer(catalogue, 575.0).head, 512, 1, 0);
+    let heads = Particles::draw(&customer(catalogue, 575.0).head, 64, 1, 0);
     let effective = EffectiveHeads::of(&heads, rules.outline);
     let exact = exact(&candidates);
     let table = timed(|| {

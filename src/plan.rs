@@ -31,8 +31,8 @@ use itertools::Itertools;
 /// Heads that every candidate meets before it is looked at closely.
 const SCREENING_HEADS: usize = PARTICLES / 16;
 
-/// Candidates that are looked at closely; more than a shop of forty models has for one head.
-const SCREENED: usize = 128;
+/// Candidates that are looked at closely; as many as a shop of thirty models has for one head.
+const SCREENED: usize = 96;
 
 /// A plan with everything that is quoted about it.
 #[derive(Debug, Clone, PartialEq)]
@@ -122,7 +122,7 @@ fn screened<'a>(
 ) -> Vec<Candidate<'a>> {
     let few = chooser.first(SCREENING_HEADS);
     let tried = few.try_all(catalogue, &query.customer, &everything.iter().collect_vec());
-    let picked = cover::pick(&few.heads.weight, &tried.reason, SCREENED / 2, SCREENED);
+    let picked = cover::pick(&few.heads.weight, &tried.reason, SCREENED / 3 * 2, SCREENED);
     let mut kept = vec![false; everything.len()];
     picked.into_iter().for_each(|candidate| kept[candidate] = true);
     everything.into_iter().zip(kept).filter(|(_, kept)| *kept).map(|(candidate, _)| candidate).collect()

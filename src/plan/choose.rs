@@ -22,7 +22,7 @@ const SHORT_LIST_BY_FIT: usize = 26;
 const MERGED_UP_TO: usize = 16;
 
 /// What the search may do: more than the built-in range needs, and well under a blink.
-const EFFORT: Effort = Effort { look_ahead: 3, breadth: 12, work: 6_000_000 };
+const EFFORT: Effort = Effort { look_ahead: 3, breadth: 12, work: 3_000_000 };
 
 /// What was chosen.
 pub(super) struct Chosen {

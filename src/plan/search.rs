@@ -117,11 +117,12 @@ impl<'p> Search<'p> {
         }
     }
 
-    /// The same search for plans that hear only that a try failed, not why.
+    /// The same search for plans that hear only that a try failed, not why. With one branch to each try, half of
+    /// the work goes as far.
     pub(super) fn deaf(mut self) -> Self {
         self.is_deaf = true;
         self.solved.clear();
-        self.work = 0;
+        self.work = self.effort.work / 2;
         self
     }
 
@@ -201,9 +202,9 @@ impl<'p> Search<'p> {
             && node.left.minutes.is_none_or(|left| minutes() <= left * node.belief.mass + 1e-9)
     }
 
-    /// Makes room for work on the plan that was found.
+    /// Makes room for work on the plan that was found: a quarter of what the search itself may do.
     pub(super) fn rest(&mut self) {
-        self.work = 0;
+        self.work = self.effort.work / 4 * 3;
     }
 
     fn branches(&self, split: &Split) -> Vec<Reports> {
