@@ -73,7 +73,7 @@ pub struct Solution {
 #[must_use]
 pub fn solve(problem: &Problem, effort: Effort) -> Solution {
     let problem = problem.merged();
-    let mut search = search::Search::new(&problem, (0..problem.candidates()).collect(), effort);
+    let mut search = search::Search::new(&problem, effort);
     let (bounds, look_ahead) = search.solve();
     search.rest();
     let root = search.root();

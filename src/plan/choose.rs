@@ -1,7 +1,6 @@
 //! Choosing the plan on one set of heads.
 
 use super::belief::Belief;
-use super::cover::pick;
 use super::policy::{self, Lead, Rule, Rules, Step};
 use super::problem::{Fold, Problem, Terms};
 use super::query::Query;
@@ -11,12 +10,6 @@ use crate::fallback::{Fallbacks, allows_size};
 use crate::fit::{Candidate, HeadSet, Outcomes};
 use crate::profile::{Nature, Reason};
 use itertools::Itertools;
-
-/// Candidates that the search looks at beyond the first try; the others count in its bound as one phantom.
-const SHORT_LIST: usize = 36;
-
-/// Of which these many by fit probability, the rest by the heads that those leave without a fit.
-const SHORT_LIST_BY_FIT: usize = 26;
 
 /// Up to so many candidates, heads with equal outcomes are common enough to be worth merging.
 const MERGED_UP_TO: usize = 16;
@@ -64,9 +57,8 @@ pub(super) fn choose(
     tried: Outcomes,
 ) -> Chosen {
     let problem = problem(catalogue, query, heads, tried);
-    let listed = pick(&problem.weight, &problem.outcome, SHORT_LIST_BY_FIT, SHORT_LIST);
     let rules = rules(catalogue, candidates);
-    let mut search = Search::new(&problem, listed, EFFORT);
+    let mut search = Search::new(&problem, EFFORT);
     let (bounds, look_ahead) = search.solve();
     search.rest();
     let root = search.root();

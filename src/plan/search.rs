@@ -2,8 +2,7 @@
 //!
 //! Values are minutes times probability of getting there, so that they add up along a tree. The lower bound lets
 //! every head that fails go straight to the cheapest candidate that fits it (it knows itself), after as many
-//! honest tries as the search looks ahead. It holds for *all* candidates, also those left out of the short
-//! list: together they are one phantom that fits whatever any of them fits, at the least cost of any.
+//! honest tries as the search looks ahead. Every candidate counts in it, also those that a node doesn't explore.
 
 use super::belief::{Belief, Split};
 use super::problem::{Fold, Problem, Reports};
@@ -21,9 +20,6 @@ pub(super) struct Bounds {
     /// Its first try; `None` to stop here.
     pub(super) choice: Option<usize>,
 }
-
-/// More minutes than any plan takes; finite, so that it can be weighted with 0.
-const NEVER: f64 = 1e12;
 
 /// How much a search may do. Counted in steps of arithmetic, never in time: the same on every machine.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -58,13 +54,8 @@ pub(super) struct Search<'p> {
     effort: Effort,
     /// Whether every reason shares one branch.
     is_deaf: bool,
-    /// Candidates of the short list.
-    listed: Vec<usize>,
-    /// Row by row, for each listed candidate: minutes, and where it fails what the row costs at least from then
-    /// on. The last column is the phantom of all others.
+    /// Row by row, for each candidate: minutes, and where it fails what the row costs at least from then on.
     value: Vec<f64>,
-    /// The least value at the root of a candidate outside the short list.
-    least_outside: f64,
     /// Tries at the root, by candidate: every pass begins with them.
     at_root: HashMap<usize, Rc<Tried>>,
     /// Bounds, and the cutoff up to which they were looked for.
@@ -72,7 +63,7 @@ pub(super) struct Search<'p> {
     work: u64,
 }
 
-/// A belief with what each listed candidate costs there at least.
+/// A belief with what each candidate costs there at least.
 pub(super) struct Node {
     pub(super) belief: Belief,
     pub(super) path: Path,
@@ -80,41 +71,24 @@ pub(super) struct Node {
     quick: Vec<f64>,
 }
 
-/// A try: how it splits a belief, and by true reason and column Σ weight × value over the rows that fail so.
+/// A try: how it splits a belief, and by true reason and candidate Σ weight × value over the rows that fail so.
 struct Tried {
     split: Split,
     sums: Vec<Vec<f64>>,
 }
 
 impl<'p> Search<'p> {
-    pub(super) fn new(problem: &'p Problem, listed: Vec<usize>, effort: Effort) -> Self {
+    pub(super) fn new(problem: &'p Problem, effort: Effort) -> Self {
         let least = least_cost(problem);
-        let width = listed.len() + 1;
-        let mut value = vec![NEVER; least.len() * width];
-        let mut least_outside = NEVER;
-        for candidate in 0..problem.candidates() {
-            let own = from_here(problem, candidate, &least);
-            match listed.iter().position(|listed| *listed == candidate) {
-                Some(column) => value.iter_mut().skip(column).step_by(width).zip(own).for_each(|(to, own)| *to = own),
-                None => {
-                    let at_root = own.iter().zip(&problem.weight).map(|(value, weight)| value * weight).sum();
-                    least_outside = least_outside.min(at_root);
-                    let phantom = value.iter_mut().skip(width - 1).step_by(width);
-                    phantom.zip(own).for_each(|(all, own)| *all = all.min(own));
-                }
+        let width = problem.candidates();
+        let mut value = vec![0.0; least.len() * width];
+        for (candidate, (outcome, minutes)) in problem.outcome.iter().zip(&problem.minutes).enumerate() {
+            let column = value.iter_mut().skip(candidate).step_by(width);
+            for (row, value) in column.enumerate() {
+                *value = minutes[row] + if outcome[row] == 0 { 0.0 } else { least[row] };
             }
         }
-        Self {
-            problem,
-            effort,
-            is_deaf: false,
-            listed,
-            value,
-            least_outside,
-            at_root: HashMap::new(),
-            solved: HashMap::new(),
-            work: 0,
-        }
+        Self { problem, effort, is_deaf: false, value, at_root: HashMap::new(), solved: HashMap::new(), work: 0 }
     }
 
     /// The same search for plans that hear only that a try failed, not why. With one branch to each try, half of
@@ -129,12 +103,11 @@ impl<'p> Search<'p> {
     /// Where every plan begins.
     pub(super) fn root(&self) -> Node {
         let belief = Belief::whole(self.problem);
-        let mut quick = vec![0.0; self.listed.len() + 1];
-        for (values, weight) in self.value.chunks_exact(quick.len()).zip(&belief.weight) {
+        let mut quick = vec![0.0; self.problem.candidates()];
+        // Without candidates there are no columns to cut into rows.
+        for (values, weight) in self.value.chunks_exact(quick.len().max(1)).zip(&belief.weight) {
             quick.iter_mut().zip(values).for_each(|(sum, value)| *sum += weight * value);
         }
-        // At the root there is time to look at every candidate outside the list on its own.
-        quick[self.listed.len()] = self.least_outside;
         let left = Left { tries: self.problem.terms.tries, minutes: self.problem.terms.minutes };
         Node { belief, path: Vec::new(), left, quick }
     }
@@ -177,13 +150,17 @@ impl<'p> Search<'p> {
         {
             return *known;
         }
-        let found = if look_ahead == 0 || self.exhausted() {
-            key.1 = 0;
-            self.thumb(node, stop)
-        } else {
-            self.explore(node, look_ahead, cutoff, stop)
-        };
-        self.solved.insert(key, (found, cutoff));
+        if look_ahead > 0 && !self.exhausted() {
+            let found = self.explore(node, look_ahead, cutoff, stop);
+            self.solved.insert(key, (found, cutoff));
+            return found;
+        }
+        key.1 = 0;
+        if let Some((known, _)) = self.solved.get(&key) {
+            return *known;
+        }
+        let found = self.thumb(node, stop);
+        self.solved.insert(key, (found, f64::INFINITY));
         found
     }
 
@@ -216,32 +193,27 @@ impl<'p> Search<'p> {
         self.work >= self.effort.work
     }
 
-    /// Untried candidates that the time left allows, the most promising first, as places in the short list.
+    /// Untried candidates that the time left allows, the most promising first.
     fn order(&self, node: &Node) -> Vec<usize> {
-        (0..self.listed.len())
-            .filter(|at| self.allows(node, self.listed[*at]))
+        (0..self.problem.candidates())
+            .filter(|candidate| self.allows(node, *candidate))
             .sorted_by(|a, b| node.quick[*a].total_cmp(&node.quick[*b]).then(a.cmp(b)))
             .collect()
     }
 
-    /// The phantom's bound, which stands for every candidate outside the short list.
-    fn outside(&self, node: &Node) -> f64 {
-        node.quick[self.listed.len()]
-    }
-
     fn explore(&mut self, node: &Node, look_ahead: usize, cutoff: f64, stop: f64) -> Bounds {
-        let mut best = Bounds { lower: stop.min(self.outside(node)), upper: stop, choice: None };
-        for (explored, at) in self.order(node).into_iter().enumerate() {
+        let mut best = Bounds { lower: stop, upper: stop, choice: None };
+        for (explored, candidate) in self.order(node).into_iter().enumerate() {
             let bar = best.upper.min(cutoff);
-            if node.quick[at] >= bar || explored >= self.effort.breadth {
-                best.lower = best.lower.min(node.quick[at]);
+            if node.quick[candidate] >= bar || explored >= self.effort.breadth {
+                best.lower = best.lower.min(node.quick[candidate]);
                 break;
             }
-            let found = self.try_at(node, at, look_ahead, bar);
+            let found = self.try_at(node, candidate, look_ahead, bar);
             best.lower = best.lower.min(found.lower);
             if found.upper < best.upper {
                 best.upper = found.upper;
-                best.choice = Some(self.listed[at]);
+                best.choice = Some(candidate);
             }
         }
         best.lower = best.lower.min(best.upper);
@@ -249,12 +221,14 @@ impl<'p> Search<'p> {
     }
 
     /// Bounds of trying one candidate here.
-    fn try_at(&mut self, node: &Node, at: usize, look_ahead: usize, bar: f64) -> Bounds {
-        let candidate = self.listed[at];
+    fn try_at(&mut self, node: &Node, candidate: usize, look_ahead: usize, bar: f64) -> Bounds {
+        if node.left.tries == 1 {
+            let cost = self.last(node, candidate);
+            return Bounds { lower: cost, upper: cost, choice: None };
+        }
         let tried = self.tried(node, candidate);
-        let last = node.left.tries == 1;
         let branches = self.branches(&tried.split);
-        let floors = branches.iter().map(|reports| self.floor(&tried, *reports, last)).collect_vec();
+        let floors = branches.iter().map(|reports| self.floor(&tried, *reports)).collect_vec();
         let mut lower = tried.split.minutes + floors.iter().sum::<f64>();
         let mut upper = tried.split.minutes;
         for (reports, floor) in branches.into_iter().zip(floors) {
@@ -272,14 +246,21 @@ impl<'p> Search<'p> {
         Bounds { lower, upper, choice: None }
     }
 
+    /// What the last try of a path costs: a failure means going without.
+    fn last(&self, node: &Node, candidate: usize) -> f64 {
+        let fits = node.belief.fit_probability(&self.problem.outcome[candidate]);
+        let fails = node.belief.mass * (1.0 - fits);
+        node.belief.sum(&self.problem.minutes[candidate]) + self.problem.terms.go_without * fails
+    }
+
     /// What the branches of these reports cost at least, each report on its own.
-    fn floor(&self, tried: &Tried, reports: Reports, last: bool) -> f64 {
+    fn floor(&self, tried: &Tried, reports: Reports) -> f64 {
         reports
             .numbers()
             .map(|number| {
                 let one = Reports::one(number);
                 let stop = self.problem.terms.go_without * tried.split.probability(self.problem, one);
-                if last { stop } else { self.mix(&tried.sums, one).into_iter().fold(stop, f64::min) }
+                self.mix(&tried.sums, one).into_iter().fold(stop, f64::min)
             })
             .sum()
     }
@@ -289,7 +270,7 @@ impl<'p> Search<'p> {
             return Rc::clone(known);
         }
         let split = node.belief.split(self.problem, candidate);
-        let width = self.listed.len() + 1;
+        let width = self.problem.candidates();
         self.work += (split.fails() * width) as u64;
         let sums = split.sums(width, |row| &self.value[row as usize * width..][..width]);
         let tried = Rc::new(Tried { split, sums });
@@ -300,7 +281,7 @@ impl<'p> Search<'p> {
     }
 
     fn mix(&self, sums: &[Vec<f64>], reports: Reports) -> Vec<f64> {
-        let mut mixed = vec![0.0; self.listed.len() + 1];
+        let mut mixed = vec![0.0; self.problem.candidates()];
         for (truth, sums) in (1..=self.problem.reasons).zip(sums) {
             let likelihood = self.problem.likelihood(reports, truth);
             mixed.iter_mut().zip(sums).for_each(|(mixed, sum)| *mixed += likelihood * sum);
@@ -322,20 +303,25 @@ impl<'p> Search<'p> {
     /// The rule of thumb: try what would be best if every later try were the right one.
     fn thumb(&mut self, node: &Node, stop: f64) -> Bounds {
         let order = self.order(node);
-        let floor = order.first().map_or(stop, |at| node.quick[*at]);
-        let lower = stop.min(floor).min(self.outside(node));
-        let Some(&at) = order.first().filter(|_| floor < stop) else {
+        let floor = order.first().map_or(stop, |candidate| node.quick[*candidate]);
+        let lower = stop.min(floor);
+        let Some(&candidate) = order.first().filter(|_| floor < stop) else {
             return Bounds { lower, upper: stop, choice: None };
         };
-        let candidate = self.listed[at];
-        let tried = self.tried(node, candidate);
-        let mut upper = tried.split.minutes;
-        for reports in self.branches(&tried.split) {
-            let child = self.child(node, candidate, &tried, reports);
-            upper += self.bounds(&child, 0, f64::INFINITY).upper;
-        }
+        let upper = if node.left.tries == 1 { self.last(node, candidate) } else { self.roll_out(node, candidate) };
         let choice = (upper < stop).then_some(candidate);
         Bounds { lower, upper: upper.min(stop), choice }
+    }
+
+    /// What trying a candidate costs when the rule of thumb goes on from there.
+    fn roll_out(&mut self, node: &Node, candidate: usize) -> f64 {
+        let tried = self.tried(node, candidate);
+        let mut cost = tried.split.minutes;
+        for reports in self.branches(&tried.split) {
+            let child = self.child(node, candidate, &tried, reports);
+            cost += self.bounds(&child, 0, f64::INFINITY).upper;
+        }
+        cost
     }
 }
 
@@ -350,10 +336,4 @@ fn least_cost(problem: &Problem) -> Vec<f64> {
         }
     }
     least
-}
-
-/// Row by row: the minutes of a candidate, and where it fails what the row costs at least from then on.
-fn from_here(problem: &Problem, candidate: usize, least: &[f64]) -> Vec<f64> {
-    let (outcome, minutes) = (&problem.outcome[candidate], &problem.minutes[candidate]);
-    (0..least.len()).map(|row| minutes[row] + if outcome[row] == 0 { 0.0 } else { least[row] }).collect()
 }

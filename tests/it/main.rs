@@ -2,7 +2,9 @@
 
 mod docs;
 mod fit_command;
+mod laws;
 mod oracle_head;
+mod oracle_plan;
 mod plan_command;
 mod repo;
 mod schema;
