@@ -9,7 +9,7 @@ use itertools::Itertools;
 use lidladder::catalogue::{Catalogue, Origin, load};
 use lidladder::diag::Sources;
 use lidladder::fit::{Candidate, Customer, EffectiveHeads, FIT, evaluate, verdict};
-use lidladder::head::{Dimensions, Measure, PARTICLES, Particles, Posterior, Reading};
+use lidladder::head::{Dimensions, Measure, Particles, Posterior, Reading};
 use lidladder::plan::{Lead, Plan, Query, plan};
 use std::fmt::Write;
 use std::fs;

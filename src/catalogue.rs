@@ -4,7 +4,7 @@ mod built_in;
 mod load;
 
 pub use built_in::BUILT_IN;
-pub use load::{Origin, load};
+pub use load::{Origin, load, read_capped};
 
 use crate::head::Population;
 use crate::profile::{Edge, Model, Shop};

@@ -9,8 +9,8 @@ use crate::head::PARTICLES;
 /// Sets of fresh heads from which figures are quoted; the scatter between them is the error.
 pub const JUDGES: u32 = 8;
 
-/// Heads in each of those sets: 16384 in all.
-pub const JUDGED_HEADS: usize = PARTICLES / 2;
+/// Heads in each of those sets: 8192 in all, twice as many as choose a plan.
+pub const JUDGED_HEADS: usize = PARTICLES / 4;
 
 mod axis;
 mod candidate;

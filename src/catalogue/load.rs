@@ -3,8 +3,9 @@
 use super::{BUILT_IN, Catalogue};
 use crate::diag::{Code, Diagnostic, SourceId, Sources, Span, nearest};
 use crate::head::Population;
-use crate::profile::{self, Document, Model, PlacedEdge, PlacedShop, SizeHint};
+use crate::profile::{self, Model, Place, PlacedEdge, PlacedShop, SizeHint};
 use std::fs;
+use std::io::Read;
 use std::path::{Path, PathBuf};
 
 /// Where profiles come from.
@@ -23,20 +24,20 @@ pub fn load(origin: &Origin, sources: &mut Sources) -> Result<Catalogue, Vec<Dia
         Origin::BuiltIn => {
             for (path, text) in BUILT_IN {
                 let source = sources.add(format!("built-in/{path}"), *text);
-                parts.read(path, source, Document::BuiltIn(text));
+                parts.read(path, source, text);
             }
         }
         Origin::Folder(folder) => parts.read_folder(folder, sources),
     }
-    parts.join()
+    parts.join(sources)
 }
 
 /// What was read so far, file by file.
 #[derive(Default)]
 struct Parts {
     shop: Option<PlacedShop>,
-    models: Vec<(Model, Span)>,
-    populations: Vec<(Population, Span)>,
+    models: Vec<(Model, Place)>,
+    populations: Vec<(Population, Place)>,
     edges: Vec<PlacedEdge>,
     problems: Vec<Diagnostic>,
 }
@@ -62,13 +63,13 @@ impl Parts {
             let path = folder.join(&file);
             let name = path.to_string_lossy().into_owned();
             let help = "a profiles folder has shop.yaml and fallbacks.yaml; compare with the built-in range";
-            match fs::read(&path) {
+            match read_capped(&path) {
                 Err(fault) => self.unreadable(&path, &fault, help),
                 Ok(bytes) => match profile::text_of(&name, bytes) {
                     Err(problem) => self.problems.push(problem),
                     Ok(text) => {
                         let source = sources.add(name, text);
-                        self.read(&file.to_string_lossy(), source, Document::Written(&sources.get(source).text));
+                        self.read(&file.to_string_lossy(), source, &sources.get(source).text);
                     }
                 },
             }
@@ -81,15 +82,15 @@ impl Parts {
     }
 
     /// Reads one file by its path within the folder.
-    fn read(&mut self, path: &str, source: SourceId, document: Document<'_>) {
+    fn read(&mut self, path: &str, source: SourceId, text: &str) {
         let outcome = if path == "shop.yaml" {
-            profile::shop(source, document).map(|shop| self.shop = Some(shop))
+            profile::shop(source, text).map(|shop| self.shop = Some(shop))
         } else if path == "fallbacks.yaml" {
-            profile::fallbacks(source, document).map(|edges| self.edges = edges)
+            profile::fallbacks(source, text).map(|edges| self.edges = edges)
         } else if path.starts_with("helmets") {
-            profile::helmets(source, document).map(|models| self.models.extend(models))
+            profile::helmets(source, text).map(|models| self.models.extend(models))
         } else {
-            profile::population(source, document).map(|population| self.populations.push(population))
+            profile::population(source, text).map(|population| self.populations.push(population))
         };
         if let Err(problems) = outcome {
             self.problems.extend(problems);
@@ -97,15 +98,16 @@ impl Parts {
     }
 
     /// Checks what files say about each other.
-    fn join(mut self) -> Result<Catalogue, Vec<Diagnostic>> {
-        self.models.sort_by(|a, b| a.0.id.cmp(&b.0.id).then(a.1.cmp(&b.1)));
-        self.populations.sort_by(|a, b| a.0.id.cmp(&b.0.id).then(a.1.cmp(&b.1)));
-        self.doubles();
+    fn join(mut self, sources: &Sources) -> Result<Catalogue, Vec<Diagnostic>> {
+        // Stable: of two with one id, the one that was read first stays first.
+        self.models.sort_by(|a, b| a.0.id.cmp(&b.0.id));
+        self.populations.sort_by(|a, b| a.0.id.cmp(&b.0.id));
+        self.doubles(sources);
         // A name that a broken file would have defined is no mistake of the file that uses it.
         let complete = self.problems.is_empty();
         if complete {
-            self.dangling_edges();
-            self.unknown_populations();
+            self.dangling_edges(sources);
+            self.unknown_populations(sources);
         }
         match self.shop {
             Some(placed) if self.problems.is_empty() => Ok(Catalogue {
@@ -118,27 +120,27 @@ impl Parts {
         }
     }
 
-    fn doubles(&mut self) {
-        let models = self.models.iter().map(|(model, place)| (model.id.to_string(), *place));
-        let populations = self.populations.iter().map(|(population, place)| (population.id.to_string(), *place));
+    fn doubles(&mut self, sources: &Sources) {
+        let models = self.models.iter().map(|(model, place)| (model.id.as_str(), place));
+        let populations = self.populations.iter().map(|(population, place)| (population.id.as_str(), place));
         for (what, named) in [("model", models.collect::<Vec<_>>()), ("population", populations.collect())] {
             for pair in named.windows(2).filter(|pair| pair[0].0 == pair[1].0) {
                 let message = format!("{what} `{}` is defined twice", pair[0].0);
                 let problem = Diagnostic::error(Code("profile-duplicate"), message)
-                    .at(pair[1].1, "the second one")
-                    .see(pair[0].1, "the first one")
+                    .at(pair[1].1.span(sources), "the second one")
+                    .see(pair[0].1.span(sources), "the first one")
                     .help("give one of them another id, or take it out");
                 self.problems.push(problem);
             }
         }
     }
 
-    fn dangling_edges(&mut self) {
+    fn dangling_edges(&mut self, sources: &Sources) {
         for placed in &self.edges {
-            for (id, place) in [(&placed.edge.from, placed.from), (&placed.edge.to, placed.to)] {
+            for (id, place) in [(&placed.edge.from, &placed.from), (&placed.edge.to, &placed.to)] {
                 if !self.models.iter().any(|(model, _)| model.id == *id) {
                     let known = self.models.iter().map(|(model, _)| model.id.as_str());
-                    self.problems.push(unknown("model", id.as_str(), place, known));
+                    self.problems.push(unknown("model", id.as_str(), place.span(sources), known));
                 }
             }
             let target = self.models.iter().find(|(model, _)| model.id == placed.edge.to);
@@ -146,19 +148,19 @@ impl Parts {
                 && !target.sizes().any(|(_, size)| size.label == *label)
             {
                 let known = target.sizes().map(|(_, size)| size.label.as_str());
-                self.problems.push(unknown("size", label.as_str(), placed.size, known));
+                self.problems.push(unknown("size", label.as_str(), placed.size.span(sources), known));
             }
         }
     }
 
-    fn unknown_populations(&mut self) {
+    fn unknown_populations(&mut self, sources: &Sources) {
         let Some(placed) = &self.shop else { return };
         let named =
-            [(&placed.shop.population, placed.population), (&placed.shop.face_width_from, placed.face_width_from)];
+            [(&placed.shop.population, &placed.population), (&placed.shop.face_width_from, &placed.face_width_from)];
         for (id, place) in named {
             if !self.populations.iter().any(|(population, _)| population.id == *id) {
                 let known = self.populations.iter().map(|(population, _)| population.id.as_str());
-                self.problems.push(unknown("population", id.as_str(), place, known));
+                self.problems.push(unknown("population", id.as_str(), place.span(sources), known));
             }
         }
     }
@@ -176,6 +178,13 @@ fn unknown<'a>(what: &str, name: &str, place: Span, known: impl Iterator<Item = 
         _ => "unknown-population",
     };
     Diagnostic::error(Code(code), format!("there is no {what} `{name}`")).at(place, "not defined").help(help)
+}
+
+/// The bytes of a file, but hardly more than any text is read of: a device that never ends can't fill the memory.
+pub fn read_capped(path: &Path) -> std::io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    fs::File::open(path)?.take(profile::MOST_BYTES as u64 + 1).read_to_end(&mut bytes)?;
+    Ok(bytes)
 }
 
 /// Names of the `.yaml` files of a folder, sorted, so that the order on disk changes nothing.

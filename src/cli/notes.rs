@@ -1,9 +1,9 @@
 //! What is known of a customer, as it was written: options and a file, each word with its place.
 
 use super::args::{TypedFilter, TypedHead};
+use crate::catalogue::read_capped;
 use crate::diag::{Code, Diagnostic, Said, Sources};
-use crate::profile::{CustomerNotes, Document, customer, text_of};
-use std::fs;
+use crate::profile::{CustomerNotes, customer, text_of};
 use std::path::Path;
 
 /// The same fields from both.
@@ -54,7 +54,7 @@ pub(super) fn notes(head: &TypedHead, filter: &TypedFilter, sources: &mut Source
 
 fn read(path: &Path, sources: &mut Sources) -> Result<Notes, Vec<Diagnostic>> {
     let name = path.to_string_lossy().into_owned();
-    let bytes = fs::read(path).map_err(|fault| {
+    let bytes = read_capped(path).map_err(|fault| {
         let message = format!("can't read the customer file {name}: {fault}");
         vec![
             Diagnostic::error(Code("customer-unreadable"), message)
@@ -63,5 +63,5 @@ fn read(path: &Path, sources: &mut Sources) -> Result<Notes, Vec<Diagnostic>> {
     })?;
     let text = text_of(&name, bytes).map_err(|problem| vec![problem])?;
     let source = sources.add(name, text);
-    customer(source, Document::Written(&sources.get(source).text))
+    customer(source, &sources.get(source).text)
 }

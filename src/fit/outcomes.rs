@@ -154,22 +154,16 @@ impl Outcomes {
         let tables = [0, 1, 2].map(|axis| CellTable::of(candidate, axis));
         let (base, again) = (minutes.fetch + minutes.check, minutes.recheck);
         let [length, breadth, face] = &cells;
-        let triples = || length.iter().zip(breadth).zip(face).map(|((l, b), w)| [*l, *b, *w].map(usize::from));
-        self.reason.push(
-            triples()
-                .map(|[l, b, w]| {
-                    REASONS[usize::from(tables[0].digit[l] + tables[1].digit[b] + tables[2].digit[w]) % 27]
-                })
-                .collect(),
-        );
-        self.minutes.push(
-            triples()
-                .map(|[l, b, w]| {
-                    let swap = tables[0].minutes[l] + tables[1].minutes[b] + tables[2].minutes[w];
-                    base + swap + if swap > 0.0 { again } else { 0.0 }
-                })
-                .collect(),
-        );
+        let triples = length.iter().zip(breadth).zip(face).map(|((l, b), w)| [*l, *b, *w].map(usize::from));
+        let (reasons, times) = triples
+            .map(|[l, b, w]| {
+                let digits = tables[0].digit[l] + tables[1].digit[b] + tables[2].digit[w];
+                let swap = tables[0].minutes[l] + tables[1].minutes[b] + tables[2].minutes[w];
+                (REASONS[usize::from(digits) % 27], base + swap + if swap > 0.0 { again } else { 0.0 })
+            })
+            .unzip();
+        self.reason.push(reasons);
+        self.minutes.push(times);
         self.cells.push(cells);
     }
 }

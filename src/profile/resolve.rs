@@ -12,9 +12,10 @@ pub use helmets::helmets;
 pub use population::population;
 pub use shop::{PlacedShop, shop};
 
+use super::place::Place;
 use super::raw::Number;
-use super::yaml::{Document, Places};
-use crate::diag::{Code, Diagnostic, Span};
+use super::yaml::Places;
+use crate::diag::{Code, Diagnostic, SourceId, Span};
 use crate::unit::{Id, Money};
 use std::ops::RangeInclusive;
 
@@ -22,17 +23,15 @@ use std::ops::RangeInclusive;
 const SCHEMA: u32 = 1;
 
 /// Collects problems of one file while its values are checked; rules name a path, never a column.
-struct Checker {
-    places: Places,
-    /// A text of the program's own: its places are looked up only for problems, which it has none of.
-    is_built_in: bool,
+struct Checker<'t> {
+    source: SourceId,
+    places: Places<'t>,
     problems: Vec<Diagnostic>,
 }
 
-impl Checker {
-    fn new(places: Places, document: Document<'_>, schema: u32) -> Self {
-        let is_built_in = matches!(document, Document::BuiltIn(_));
-        let mut checker = Self { places, is_built_in, problems: Vec::new() };
+impl<'t> Checker<'t> {
+    fn new(source: SourceId, places: Places<'t>, schema: u32) -> Self {
+        let mut checker = Self { source, places, problems: Vec::new() };
         if schema != SCHEMA {
             let message = format!("this file says schema {schema}, and this program reads schema {SCHEMA}");
             checker.error("profile-schema", "schema", message, "another version", "write `schema: 1`");
@@ -50,9 +49,13 @@ impl Checker {
         self.problems.push(problem);
     }
 
-    /// Where a value stands, to be kept for problems that show only when files are held against each other.
-    fn place(&self, path: &str) -> Span {
-        if self.is_built_in { self.places.whole() } else { self.places.value(path) }
+    fn span(&self, path: &str) -> Span {
+        self.places.value(path)
+    }
+
+    /// A value's place, to be kept for problems that show only when files are held against each other.
+    fn place(&self, path: impl Into<String>) -> Place {
+        Place::new(self.source, path)
     }
 
     /// A number within bounds; `what` goes before "is 7, but must be". Returns the number all the same, so that
@@ -96,8 +99,8 @@ impl Checker {
             if let Some((_, first)) = names[..at].iter().find(|(earlier, _)| earlier == name) {
                 let problem =
                     Diagnostic::error(Code("profile-duplicate"), format!("{what} `{name}` stands here twice"))
-                        .at(self.place(path), "the second one")
-                        .see(self.place(first), "the first one")
+                        .at(self.span(path), "the second one")
+                        .see(self.span(first), "the first one")
                         .help("give one of them another name, or take it out");
                 self.problems.push(problem);
             }

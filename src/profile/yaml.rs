@@ -18,41 +18,31 @@ mod wording;
 
 pub(crate) use places::Places;
 
-use crate::diag::{Code, Diagnostic, SourceId};
+use crate::diag::{Code, Diagnostic, SourceId, Span};
 use first_pass::first_pass;
 use serde::de::DeserializeOwned;
 
 /// The largest text that is read, in bytes. A large family of helmets takes about 100 KB.
-const MOST_BYTES: usize = 4 * 1024 * 1024;
+pub const MOST_BYTES: usize = 4 * 1024 * 1024;
 
 /// More problems than these help nobody; the rest are told on the next run.
 const MOST_PROBLEMS: usize = 50;
 
-/// A text to read.
-#[derive(Debug, Clone, Copy)]
-pub enum Document<'a> {
-    /// Somebody wrote it; the text comes from [`text_of`].
-    Written(&'a str),
-    /// It is part of the program, and a test has read it as a written one. The first pass waits until a place is
-    /// asked for, which saves half of the time at every start.
-    BuiltIn(&'static str),
-}
-
-/// Reads a document into `T`; `source` names its text. All the problems that can be told apart come in one go.
-pub(crate) fn read<T: DeserializeOwned>(
-    source: SourceId,
-    document: Document<'_>,
-) -> Result<(T, Places), Vec<Diagnostic>> {
-    match document {
-        Document::Written(text) => read_written(source, text),
-        Document::BuiltIn(text) => read_built_in(source, text),
-    }
-}
-
 /// Reads one document into `T`. The text comes from [`text_of`] and is the one that `source` names.
 ///
-/// All the problems of the text that can be told apart are told in one go, in order of place.
-fn read_written<T: DeserializeOwned>(source: SourceId, text: &str) -> Result<(T, Places), Vec<Diagnostic>> {
+/// All the problems of the text that can be told apart are told in one go, in order of place. A text with nothing
+/// in it that the first pass looks for is decoded without it: that saves half of the time at every start, and the
+/// first pass runs once a place is asked for.
+pub(crate) fn read<T: DeserializeOwned>(source: SourceId, text: &str) -> Result<(T, Places<'_>), Vec<Diagnostic>> {
+    if is_plain(text)
+        && let Ok(value) = decode(text)
+    {
+        return Ok((value, Places::later(source, text)));
+    }
+    read_carefully(source, text)
+}
+
+fn read_carefully<T: DeserializeOwned>(source: SourceId, text: &str) -> Result<(T, Places<'_>), Vec<Diagnostic>> {
     let first = first_pass(source, text);
     let places = Places::new(source, first.tree);
     let mut problems = first.problems;
@@ -67,11 +57,32 @@ fn read_written<T: DeserializeOwned>(source: SourceId, text: &str) -> Result<(T,
     Err(in_order(problems))
 }
 
-fn read_built_in<T: DeserializeOwned>(source: SourceId, text: &'static str) -> Result<(T, Places), Vec<Diagnostic>> {
-    match decode(text) {
-        Ok(value) => Ok((value, Places::later(source, text))),
-        Err(_) => read_written(source, text),
+/// Whether a text can hold nothing of what the first pass refuses and the typed parser would take: no anchor,
+/// alias, tag or directive, no deep brackets, no odd line breaks. A repeated key needs no look, because every group
+/// of a profile is a struct, whose repeated field the typed parser refuses. When in doubt, it isn't plain.
+fn is_plain(text: &str) -> bool {
+    let mut depth = 0_usize;
+    for byte in text.bytes() {
+        match byte {
+            b'&' | b'*' | b'!' | b'%' => return false,
+            b'[' | b'{' => depth += 1,
+            b']' | b'}' => depth = depth.saturating_sub(1),
+            b'\n' | b'\r' | b' '..=b'~' | 0x80.. => {}
+            _ => return false,
+        }
+        if depth > PLAIN_DEPTH {
+            return false;
+        }
     }
+    text.is_ascii() || !text.contains(['\u{85}', '\u{2028}', '\u{2029}', '\u{feff}'])
+}
+
+/// Brackets in brackets beyond these are counted properly.
+const PLAIN_DEPTH: usize = 16;
+
+/// Where the value of a path stands in a text.
+pub(crate) fn place_of(source: SourceId, text: &str, path: &str) -> Span {
+    Places::later(source, text).value(path)
 }
 
 /// The text of a file: at most 4 MiB of UTF-8, without a byte order mark.

@@ -3,7 +3,7 @@
 use super::Checker;
 use crate::diag::{Diagnostic, Said, SourceId};
 use crate::profile::raw::CustomerFile;
-use crate::profile::yaml::{self, Document};
+use crate::profile::yaml;
 
 /// What the notes say, each with its place. What it means is decided where options are, too.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -26,12 +26,12 @@ pub struct CustomerNotes {
 }
 
 /// Reads a customer's notes.
-pub fn customer(source: SourceId, document: Document<'_>) -> Result<CustomerNotes, Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<CustomerFile>(source, document)?;
-    let check = Checker::new(places, document, file.schema);
-    let one = |key: &str, value: Option<String>| value.map(|text| Said { text, span: check.place(key) });
+pub fn customer(source: SourceId, text: &str) -> Result<CustomerNotes, Vec<Diagnostic>> {
+    let (file, places) = yaml::read::<CustomerFile>(source, text)?;
+    let check = Checker::new(source, places, file.schema);
+    let one = |key: &str, value: Option<String>| value.map(|text| Said { text, span: check.span(key) });
     let many = |key: &str, values: Vec<String>| {
-        let placed = |(at, text): (usize, String)| Said { text, span: check.place(&format!("{key}[{at}]")) };
+        let placed = |(at, text): (usize, String)| Said { text, span: check.span(&format!("{key}[{at}]")) };
         values.into_iter().enumerate().map(placed).collect()
     };
     let notes = CustomerNotes {

@@ -1,10 +1,10 @@
 //! The shop's rules.
 
 use super::Checker;
-use crate::diag::{Code, Diagnostic, SourceId, Span, nearest};
+use crate::diag::{Code, Diagnostic, SourceId, nearest};
 use crate::profile::raw::{FallbackFile, RawEdge};
-use crate::profile::yaml::{self, Document};
-use crate::profile::{Edge, Reason, SizeHint};
+use crate::profile::yaml;
+use crate::profile::{Edge, Place, Reason, SizeHint};
 use crate::unit::Id;
 
 /// A rule with the places of the two models that it names.
@@ -13,17 +13,17 @@ pub struct PlacedEdge {
     /// The rule.
     pub edge: Edge,
     /// Where the failing model is named.
-    pub from: Span,
+    pub from: Place,
     /// Where the next model is named.
-    pub to: Span,
+    pub to: Place,
     /// Where the size hint stands, when it is a label.
-    pub size: Span,
+    pub size: Place,
 }
 
 /// Reads the shop's rules in the order of the file.
-pub fn fallbacks(source: SourceId, document: Document<'_>) -> Result<Vec<PlacedEdge>, Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<FallbackFile>(source, document)?;
-    let mut check = Checker::new(places, document, file.schema);
+pub fn fallbacks(source: SourceId, text: &str) -> Result<Vec<PlacedEdge>, Vec<Diagnostic>> {
+    let (file, places) = yaml::read::<FallbackFile>(source, text)?;
+    let mut check = Checker::new(source, places, file.schema);
     let mut edges = Vec::new();
     for (at, raw) in file.edges.into_iter().enumerate() {
         edges.extend(edge(&mut check, &format!("edges[{at}]"), raw));
@@ -31,19 +31,19 @@ pub fn fallbacks(source: SourceId, document: Document<'_>) -> Result<Vec<PlacedE
     check.finish(edges)
 }
 
-fn edge(check: &mut Checker, path: &str, raw: RawEdge) -> Option<PlacedEdge> {
+fn edge(check: &mut Checker<'_>, path: &str, raw: RawEdge) -> Option<PlacedEdge> {
     let [from_path, to_path, size_path] = ["from", "to", "size"].map(|key| format!("{path}.{key}"));
     let from = check.id(&from_path, raw.from);
     let to = check.id(&to_path, raw.to);
     let note = check.text(&format!("{path}.note"), raw.note);
     let reason = reason(check, &format!("{path}.reason"), &raw.reason);
     let size = raw.size.map(|text| hint(check, &size_path, text));
-    let [from_place, to_place, size_place] = [&from_path, &to_path, &size_path].map(|path| check.place(path));
+    let [from_place, to_place, size_place] = [from_path, to_path, size_path].map(|path| check.place(path));
     let edge = Edge { from, reason: reason?, to, note, size };
     Some(PlacedEdge { edge, from: from_place, to: to_place, size: size_place })
 }
 
-fn reason(check: &mut Checker, path: &str, text: &str) -> Option<Reason> {
+fn reason(check: &mut Checker<'_>, path: &str, text: &str) -> Option<Reason> {
     let reason = Reason::from_id(text);
     if reason.is_none() {
         let help = match nearest(text, Reason::ALL.map(Reason::id)) {
@@ -52,13 +52,13 @@ fn reason(check: &mut Checker, path: &str, text: &str) -> Option<Reason> {
         };
         let message = format!("`{}` is no reason that this program knows", text.escape_debug());
         let problem =
-            Diagnostic::error(Code("unknown-reason"), message).at(check.place(path), "unknown reason").help(help);
+            Diagnostic::error(Code("unknown-reason"), message).at(check.span(path), "unknown reason").help(help);
         check.problems.push(problem);
     }
     reason
 }
 
-fn hint(check: &mut Checker, path: &str, text: String) -> SizeHint {
+fn hint(check: &mut Checker<'_>, path: &str, text: String) -> SizeHint {
     match text.as_str() {
         "same" => SizeHint::Same,
         "up" => SizeHint::Up,

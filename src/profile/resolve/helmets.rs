@@ -1,22 +1,22 @@
 //! A family of helmets.
 
 use super::Checker;
-use crate::diag::{Diagnostic, SourceId, Span};
+use crate::diag::{Diagnostic, SourceId};
 use crate::profile::raw::{
     HelmetFile, PadsTrade, RawAttributes, RawChinRoom, RawInterior, RawKind, RawModel, RawOrigin, RawPack, RawPad,
     RawShell, RawSize, RawZone, ZoneNumbers,
 };
-use crate::profile::yaml::{self, Document};
+use crate::profile::yaml;
 use crate::profile::{
-    Attributes, ByZone, ChinRoom, Interior, Kind, MeasuredInterior, Model, Origin, Pack, Pad, Shell, Size, Supply,
-    Trade, Zone,
+    Attributes, ByZone, ChinRoom, Interior, Kind, MeasuredInterior, Model, Origin, Pack, Pad, Place, Shell, Size,
+    Supply, Trade, Zone,
 };
 use crate::unit::Id;
 
 /// Reads a file of helmets: its models, each with the place of its id.
-pub fn helmets(source: SourceId, document: Document<'_>) -> Result<Vec<(Model, Span)>, Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<HelmetFile>(source, document)?;
-    let mut check = Checker::new(places, document, file.schema);
+pub fn helmets(source: SourceId, text: &str) -> Result<Vec<(Model, Place)>, Vec<Diagnostic>> {
+    let (file, places) = yaml::read::<HelmetFile>(source, text)?;
+    let mut check = Checker::new(source, places, file.schema);
     let family = Family {
         maker: check.text("maker", file.maker),
         family: check.text("family", file.family),
@@ -29,7 +29,7 @@ pub fn helmets(source: SourceId, document: Document<'_>) -> Result<Vec<(Model, S
     let mut models = Vec::new();
     for (at, raw) in file.models.into_iter().enumerate() {
         let path = format!("models[{at}]");
-        let place = check.place(&format!("{path}.id"));
+        let place = check.place(format!("{path}.id"));
         models.push((model(&mut check, &path, raw, &family), place));
     }
     check.finish(models)
@@ -43,14 +43,14 @@ struct Family {
     swap_minutes: ByZone<f64>,
 }
 
-fn swap_minutes(check: &mut Checker, raw: &ZoneNumbers) -> ByZone<f64> {
+fn swap_minutes(check: &mut Checker<'_>, raw: &ZoneNumbers) -> ByZone<f64> {
     ByZone::from_fn(|zone| {
         let path = format!("swap_minutes.{}", zone.name());
         zone_number(raw, zone).map_or(0.0, |number| check.number(&path, number, 0.0..=60.0, "the time for a swap"))
     })
 }
 
-fn model(check: &mut Checker, path: &str, raw: RawModel, family: &Family) -> Model {
+fn model(check: &mut Checker<'_>, path: &str, raw: RawModel, family: &Family) -> Model {
     let id = check.id(&format!("{path}.id"), raw.id);
     let name = check.text(&format!("{path}.name"), raw.name);
     let price = check.money(&format!("{path}.price"), raw.price);
@@ -87,7 +87,7 @@ fn model(check: &mut Checker, path: &str, raw: RawModel, family: &Family) -> Mod
     }
 }
 
-fn interior(check: &mut Checker, path: &str, raw: &RawInterior) -> Interior {
+fn interior(check: &mut Checker<'_>, path: &str, raw: &RawInterior) -> Interior {
     let shape_index = check.number(&format!("{path}.shape_index"), raw.shape_index, 65.0..=95.0, "the shape index");
     let sd = raw.sd.map(|sd| check.number(&format!("{path}.sd"), sd, 0.0..=5.0, "the sd of the shape index"));
     let centre_sd = raw
@@ -101,7 +101,7 @@ fn interior(check: &mut Checker, path: &str, raw: &RawInterior) -> Interior {
     Interior { shape_index, origin, sd, centre_sd }
 }
 
-fn attributes(check: &mut Checker, path: &str, raw: RawAttributes) -> Attributes {
+fn attributes(check: &mut Checker<'_>, path: &str, raw: RawAttributes) -> Attributes {
     let approvals = raw.approvals.into_iter().enumerate();
     Attributes {
         mass_g: check.number(&format!("{path}.mass_g"), raw.mass_g, 400.0..=3000.0, "the mass in g"),
@@ -119,7 +119,7 @@ fn attributes(check: &mut Checker, path: &str, raw: RawAttributes) -> Attributes
     }
 }
 
-fn shell(check: &mut Checker, path: &str, raw: RawShell) -> Shell {
+fn shell(check: &mut Checker<'_>, path: &str, raw: RawShell) -> Shell {
     let id = check.id(&format!("{path}.id"), raw.id);
     if raw.sizes.is_empty() {
         let help = "write at least one size";
@@ -143,7 +143,7 @@ fn shell(check: &mut Checker, path: &str, raw: RawShell) -> Shell {
     Shell { id, sizes, pads, packs }
 }
 
-fn size(check: &mut Checker, path: &str, raw: &RawSize) -> Size {
+fn size(check: &mut Checker<'_>, path: &str, raw: &RawSize) -> Size {
     let label = check.id(&format!("{path}.label"), raw.label.clone());
     let range = format!("{path}.circumference_cm");
     let [from, to] =
@@ -177,11 +177,11 @@ fn size(check: &mut Checker, path: &str, raw: &RawSize) -> Size {
     Size { label, circumference: (from * 10.0, to * 10.0), standard, measured, face_width }
 }
 
-fn pack(check: &mut Checker, path: &str, raw: RawPack) -> Pack {
+fn pack(check: &mut Checker<'_>, path: &str, raw: RawPack) -> Pack {
     Pack { id: check.id(&format!("{path}.id"), raw.id), price: check.money(&format!("{path}.price"), raw.price) }
 }
 
-fn pad(check: &mut Checker, path: &str, raw: RawPad, sizes: &[Size], packs: &[(String, String)]) -> Pad {
+fn pad(check: &mut Checker<'_>, path: &str, raw: RawPad, sizes: &[Size], packs: &[(String, String)]) -> Pad {
     let thickness = check.number(&format!("{path}.thickness_mm"), raw.thickness_mm, 1.0..=60.0, "the thickness in mm");
     let supply = match (raw.price, &raw.pack) {
         (Some(price), None) => Supply::Single(check.money(&format!("{path}.price"), price)),
@@ -204,7 +204,7 @@ fn pad(check: &mut Checker, path: &str, raw: RawPad, sizes: &[Size], packs: &[(S
     Pad { zone: zone(raw.zone), thickness, supply, sizes: only }
 }
 
-fn only_sizes(check: &mut Checker, path: &str, labels: Vec<String>, sizes: &[Size]) -> Vec<Id> {
+fn only_sizes(check: &mut Checker<'_>, path: &str, labels: Vec<String>, sizes: &[Size]) -> Vec<Id> {
     let mut only = Vec::new();
     for (at, label) in labels.into_iter().enumerate() {
         let path = format!("{path}.sizes[{at}]");

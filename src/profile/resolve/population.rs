@@ -1,15 +1,15 @@
 //! A population of heads.
 
 use super::Checker;
-use crate::diag::{Diagnostic, SourceId, Span};
+use crate::diag::{Diagnostic, SourceId};
 use crate::head::{Component, Gaussian, Population, PopulationFault};
 use crate::profile::raw::{PopulationFile, RawComponent};
-use crate::profile::yaml::{self, Document};
+use crate::profile::{Place, yaml};
 
 /// Reads a population, with the place of its id.
-pub fn population(source: SourceId, document: Document<'_>) -> Result<(Population, Span), Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<PopulationFile>(source, document)?;
-    let mut check = Checker::new(places, document, file.schema);
+pub fn population(source: SourceId, text: &str) -> Result<(Population, Place), Vec<Diagnostic>> {
+    let (file, places) = yaml::read::<PopulationFile>(source, text)?;
+    let mut check = Checker::new(source, places, file.schema);
     let id = check.id("id", file.id);
     let name = check.text("name", file.name);
     let origin = check.text("source", file.source);
@@ -37,7 +37,7 @@ pub fn population(source: SourceId, document: Document<'_>) -> Result<(Populatio
     Err(check.problems)
 }
 
-fn component(check: &mut Checker, path: &str, raw: RawComponent) -> Component {
+fn component(check: &mut Checker<'_>, path: &str, raw: RawComponent) -> Component {
     let name = check.text(&format!("{path}.name"), raw.name);
     let share = check.number(&format!("{path}.share"), raw.share, 0.0..=1.0, "the share");
     let mean = [raw.mean_mm.circumference, raw.mean_mm.length, raw.mean_mm.breadth, raw.mean_mm.face_width];

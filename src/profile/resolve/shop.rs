@@ -1,12 +1,12 @@
 //! The shop's assumptions.
 
 use super::Checker;
-use crate::diag::{Diagnostic, SourceId, Span};
+use crate::diag::{Diagnostic, SourceId};
 use crate::head::{Outline, ShapeByEye};
 use crate::profile::raw::{RawBands, RawFit, RawMeasurer, RawProfileError, RawShapeByEye, RawTool, ShopFile};
-use crate::profile::yaml::{self, Document};
+use crate::profile::yaml;
 use crate::profile::{
-    Bands, FitRules, Measurer, Minutes, ProfileError, ProfileErrors, Session, ShapeWords, Shop, Tool,
+    Bands, FitRules, Measurer, Minutes, Place, ProfileError, ProfileErrors, Session, ShapeWords, Shop, Tool,
 };
 use crate::unit::Currency;
 
@@ -16,15 +16,15 @@ pub struct PlacedShop {
     /// The assumptions.
     pub shop: Shop,
     /// Where the default population is named.
-    pub population: Span,
+    pub population: Place,
     /// Where the population of nominal face widths is named.
-    pub face_width_from: Span,
+    pub face_width_from: Place,
 }
 
 /// Reads the shop's assumptions.
-pub fn shop(source: SourceId, document: Document<'_>) -> Result<PlacedShop, Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<ShopFile>(source, document)?;
-    let mut check = Checker::new(places, document, file.schema);
+pub fn shop(source: SourceId, text: &str) -> Result<PlacedShop, Vec<Diagnostic>> {
+    let (file, places) = yaml::read::<ShopFile>(source, text)?;
+    let mut check = Checker::new(source, places, file.schema);
     let c = &mut check;
     let currency = currency(c, &file.currency);
     let m = file.minutes;
@@ -77,7 +77,7 @@ pub fn shop(source: SourceId, document: Document<'_>) -> Result<PlacedShop, Vec<
     check.finish(placed)
 }
 
-fn currency(check: &mut Checker, text: &str) -> Currency {
+fn currency(check: &mut Checker<'_>, text: &str) -> Currency {
     let fallback = || Currency::try_from("XXX".to_owned());
     Currency::try_from(text.to_owned()).unwrap_or_else(|fault| {
         check.error("profile-currency", "currency", fault, "not a currency", "write for example EUR");
@@ -86,7 +86,7 @@ fn currency(check: &mut Checker, text: &str) -> Currency {
     })
 }
 
-fn tries(check: &mut Checker, tries: u32) -> usize {
+fn tries(check: &mut Checker<'_>, tries: u32) -> usize {
     if !(1..=8).contains(&tries) {
         let message = format!("tries is {tries}, but must be between 1 and 8");
         check.error("profile-bounds", "session.tries", message, "out of bounds", "four is usual");
@@ -94,7 +94,7 @@ fn tries(check: &mut Checker, tries: u32) -> usize {
     usize::try_from(tries.clamp(1, 8)).unwrap_or(1)
 }
 
-fn fit(check: &mut Checker, raw: &RawFit) -> FitRules {
+fn fit(check: &mut Checker<'_>, raw: &RawFit) -> FitRules {
     FitRules {
         outline: Outline {
             factor: check.number("fit.outline_factor", raw.outline_factor, 0.9..=1.2, "the outline factor"),
@@ -106,7 +106,7 @@ fn fit(check: &mut Checker, raw: &RawFit) -> FitRules {
     }
 }
 
-fn bands(check: &mut Checker, path: &str, raw: &RawBands) -> Bands {
+fn bands(check: &mut Checker<'_>, path: &str, raw: &RawBands) -> Bands {
     let keys = ["loose_below", "light_below", "tight_above", "hot_spot_above"];
     let raw = [raw.loose_below, raw.light_below, raw.tight_above, raw.hot_spot_above];
     let mut limits = [0.0; 4];
@@ -121,7 +121,7 @@ fn bands(check: &mut Checker, path: &str, raw: &RawBands) -> Bands {
     Bands { loose_below, light_below, tight_above, hot_spot_above }
 }
 
-fn by_eye(check: &mut Checker, raw: &RawShapeByEye) -> [ShapeByEye; 3] {
+fn by_eye(check: &mut Checker<'_>, raw: &RawShapeByEye) -> [ShapeByEye; 3] {
     let sd = check.number("shape_by_eye.sd", raw.sd, 0.1..=20.0, "the sd of a shape by eye");
     let words = [("long", raw.long), ("intermediate", raw.intermediate), ("round", raw.round)];
     words.map(|(word, index)| ShapeByEye {
@@ -130,7 +130,7 @@ fn by_eye(check: &mut Checker, raw: &RawShapeByEye) -> [ShapeByEye; 3] {
     })
 }
 
-fn measuring(check: &mut Checker, raw: &[crate::profile::raw::RawMeasuring]) -> Vec<(Measurer, Tool, f64)> {
+fn measuring(check: &mut Checker<'_>, raw: &[crate::profile::raw::RawMeasuring]) -> Vec<(Measurer, Tool, f64)> {
     let line = |(at, raw): (usize, &crate::profile::raw::RawMeasuring)| {
         let by = match raw.by {
             RawMeasurer::Staff => Measurer::Staff,
@@ -147,7 +147,7 @@ fn measuring(check: &mut Checker, raw: &[crate::profile::raw::RawMeasuring]) -> 
     raw.iter().enumerate().map(line).collect()
 }
 
-fn profile_error(check: &mut Checker, path: &str, raw: &RawProfileError) -> ProfileError {
+fn profile_error(check: &mut Checker<'_>, path: &str, raw: &RawProfileError) -> ProfileError {
     ProfileError {
         shape_index: check.number(&format!("{path}.shape_index"), raw.shape_index, 0.0..=5.0, "the sd of the index"),
         centre: check.number(&format!("{path}.centre_mm"), raw.centre_mm, 0.0..=15.0, "the sd of the centre"),

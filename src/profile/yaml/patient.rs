@@ -23,7 +23,7 @@ const MOST_WORK: usize = 4_000_000;
 const MOST_ROUNDS: usize = 100;
 
 /// Every problem that keeps the document from being a `T`, as far as it can be told.
-pub(super) fn problems<T: DeserializeOwned>(places: &Places) -> Vec<Diagnostic> {
+pub(super) fn problems<T: DeserializeOwned>(places: &Places<'_>) -> Vec<Diagnostic> {
     let ledger = Ledger::new(places);
     let rounds = (MOST_WORK / places.len().max(1)).clamp(1, MOST_ROUNDS);
     for _ in 0..rounds {

@@ -17,10 +17,10 @@ pub(super) type Stretch = (u32, u32);
 /// Paths are written as `serde_path_to_error` writes them: `models[2].shells[0].sizes[1].label`, and `` or
 /// `.` for the whole document.
 #[derive(Debug)]
-pub(crate) struct Places {
+pub(crate) struct Places<'t> {
     source: SourceId,
     /// The text of which the tree is built when the first place is asked for.
-    text: &'static str,
+    text: &'t str,
     tree: OnceLock<Tree>,
 }
 
@@ -71,23 +71,18 @@ pub(super) enum Kind {
     Refused,
 }
 
-impl Places {
+impl<'t> Places<'t> {
     /// Where the value of a path stands; of a path that isn't there, the nearest value around it.
     pub(crate) fn value(&self, path: &str) -> Span {
         self.value_of(self.find(path).0)
-    }
-
-    /// The document as a place, without a look at its text.
-    pub(crate) fn whole(&self) -> Span {
-        Span { source: self.source, start: 0, end: 0 }
     }
 
     pub(super) fn new(source: SourceId, tree: Tree) -> Self {
         Self { source, text: "", tree: OnceLock::from(tree) }
     }
 
-    /// Places of a text that is part of the program; most runs never ask for one.
-    pub(super) fn later(source: SourceId, text: &'static str) -> Self {
+    /// Places of a text that is in order; most runs never ask for one.
+    pub(super) fn later(source: SourceId, text: &'t str) -> Self {
         Self { source, text, tree: OnceLock::new() }
     }
 

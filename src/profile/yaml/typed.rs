@@ -7,13 +7,13 @@ use crate::diag::{Diagnostic, Span};
 use serde::de::DeserializeOwned;
 
 /// Every problem of the document; never none.
-pub(super) fn problems<T: DeserializeOwned>(places: &Places, text: &str) -> Vec<Diagnostic> {
+pub(super) fn problems<T: DeserializeOwned>(places: &Places<'_>, text: &str) -> Vec<Diagnostic> {
     let problems = patient::problems::<T>(places);
     if problems.is_empty() { vec![in_own_words::<T>(places, text)] } else { problems }
 }
 
 /// The typed parser's own words, for a text on which the two parsers disagree.
-fn in_own_words<T: DeserializeOwned>(places: &Places, text: &str) -> Diagnostic {
+fn in_own_words<T: DeserializeOwned>(places: &Places<'_>, text: &str) -> Diagnostic {
     match serde_path_to_error::deserialize::<_, T>(serde_yaml::Deserializer::from_str(text)) {
         Ok(_) => syntax::error("its parts don't fit together", places.value("")),
         Err(error) => {
@@ -28,7 +28,7 @@ fn in_own_words<T: DeserializeOwned>(places: &Places, text: &str) -> Diagnostic 
 }
 
 /// The place of one character, counted from the start of the text.
-fn character(places: &Places, text: &str, number: usize) -> Span {
+fn character(places: &Places<'_>, text: &str, number: usize) -> Span {
     let offsets = Offsets::new(text);
     let start = offsets.byte(number);
     let is_line_end = text[start..].starts_with(['\n', '\r']);

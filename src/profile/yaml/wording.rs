@@ -27,7 +27,7 @@ pub(super) enum Needs {
 }
 
 /// A value that is of another kind than its place needs, or an unknown word where one of a few is needed.
-pub(super) fn misfit(places: &Places, id: NodeId, needs: Needs) -> Diagnostic {
+pub(super) fn misfit(places: &Places<'_>, id: NodeId, needs: Needs) -> Diagnostic {
     if let (Needs::Word(known), Kind::Plain | Kind::Quoted, false) =
         (needs, places.node(id).kind, is_nothing(places, id))
     {
@@ -43,20 +43,20 @@ pub(super) fn misfit(places: &Places, id: NodeId, needs: Needs) -> Diagnostic {
 }
 
 /// The same in the words of the type that the value is read into.
-pub(super) fn misfit_of_type(places: &Places, id: NodeId, what: &str) -> Diagnostic {
+pub(super) fn misfit_of_type(places: &Places<'_>, id: NodeId, what: &str) -> Diagnostic {
     let what = visible(what);
     let message = format!("{} needs {what}, but has {}", subject(places, id), found(places, id, Needs::Text));
     Diagnostic::error(Code("profile-type"), message).at(places.value_of(id), format!("{what} goes here"))
 }
 
 /// A value that is refused by the type that it is read into, which says why.
-pub(super) fn refused(places: &Places, id: NodeId, why: &str) -> Diagnostic {
+pub(super) fn refused(places: &Places<'_>, id: NodeId, why: &str) -> Diagnostic {
     let message = format!("{} can't be {}: {}", subject(places, id), found(places, id, Needs::Text), visible(why));
     Diagnostic::error(Code("profile-type"), message).at(places.value_of(id), "this value doesn't fit here")
 }
 
 /// Keys that are left out of the group at `id`.
-pub(super) fn missing_keys(places: &Places, id: NodeId, keys: &[&str]) -> Diagnostic {
+pub(super) fn missing_keys(places: &Places<'_>, id: NodeId, keys: &[&str]) -> Diagnostic {
     let (noun, verb) = if keys.len() == 1 { ("key", "is") } else { ("keys", "are") };
     let list = listed(keys);
     let message = format!("the {noun} {list} {verb} missing from {}", subject(places, id));
@@ -73,7 +73,7 @@ pub(super) fn missing_keys(places: &Places, id: NodeId, keys: &[&str]) -> Diagno
 }
 
 /// A key that its group doesn't have; `meant` is the one that was probably meant.
-pub(super) fn unknown_key(places: &Places, id: NodeId, known: &[&'static str], meant: Option<&str>) -> Diagnostic {
+pub(super) fn unknown_key(places: &Places<'_>, id: NodeId, known: &[&'static str], meant: Option<&str>) -> Diagnostic {
     let key = visible(places.key_word(id).unwrap_or_default());
     let message = format!("unknown key `{key}` in {}", subject(places, places.node(id).parent));
     let help = match meant {
@@ -127,7 +127,7 @@ impl Needs {
     }
 }
 
-fn unknown_word(places: &Places, id: NodeId, known: &'static [&'static str]) -> Diagnostic {
+fn unknown_word(places: &Places<'_>, id: NodeId, known: &'static [&'static str]) -> Diagnostic {
     let word = places.word(id);
     let message = format!("{} can't be `{}`", subject(places, id), short(word));
     let help = match nearest(word, known.iter().copied()) {
@@ -138,7 +138,7 @@ fn unknown_word(places: &Places, id: NodeId, known: &'static [&'static str]) -> 
 }
 
 /// What a value is called by its place: its key, or its number in a list.
-fn subject(places: &Places, id: NodeId) -> String {
+fn subject(places: &Places<'_>, id: NodeId) -> String {
     if id == ROOT {
         return "the file".to_owned();
     }
@@ -152,7 +152,7 @@ fn subject(places: &Places, id: NodeId) -> String {
 }
 
 /// What stands at a place, as far as it matters to what is needed there.
-fn found(places: &Places, id: NodeId, needs: Needs) -> String {
+fn found(places: &Places<'_>, id: NodeId, needs: Needs) -> String {
     let word = places.word(id);
     match places.node(id).kind {
         Kind::Group => "a group of keys".to_owned(),
@@ -169,7 +169,7 @@ fn found(places: &Places, id: NodeId, needs: Needs) -> String {
 }
 
 /// What to do about the slips that happen most.
-fn advice(places: &Places, id: NodeId, needs: Needs) -> Option<String> {
+fn advice(places: &Places<'_>, id: NodeId, needs: Needs) -> Option<String> {
     let node = places.node(id);
     let word = places.word(id);
     let is_scalar = matches!(node.kind, Kind::Plain | Kind::Quoted);
@@ -196,12 +196,12 @@ fn advice(places: &Places, id: NodeId, needs: Needs) -> Option<String> {
     }
 }
 
-fn first_key(places: &Places, id: NodeId) -> Option<Span> {
+fn first_key(places: &Places<'_>, id: NodeId) -> Option<Span> {
     let first = places.children(id).first()?;
     places.node(*first).key.map(|key| places.span(key.place))
 }
 
-fn is_nothing(places: &Places, id: NodeId) -> bool {
+fn is_nothing(places: &Places<'_>, id: NodeId) -> bool {
     places.node(id).kind == Kind::Plain && scalars::is_null(places.word(id))
 }
 

@@ -3,7 +3,7 @@
 use super::head::head;
 use super::page::{Page, bold, fixed, mm, percent};
 use crate::catalogue::Catalogue;
-use crate::fit::{Candidate, PadSet};
+use crate::fit::{Candidate, JUDGED_HEADS, JUDGES, PadSet};
 use crate::plan::{Advice, Branch, JudgedStep, Pads, Plan, Query, Source};
 use crate::profile::Zone;
 use crate::render::json::Warning;
@@ -95,8 +95,9 @@ impl View<'_> {
         let worst = plan.ranking.iter().take(RANKED).map(|ranked| ranked.fit.error).fold(0.0, f64::max);
         let words = format!(
             "fits: with the pads on offer; at once: with those of PLAN or the standard ones, unswapped. Prices in {}. \
-             From 16384 sampled heads, each with its own errors of measures and profiles; sampling error at most {:.1} points.",
+             From {} sampled heads, each with its own errors of measures and profiles; sampling error at most {:.1} points.",
             self.catalogue.shop.currency,
+            JUDGES as usize * JUDGED_HEADS,
             worst * 100.0 + 0.05
         );
         page.wrapped("     ", &words);

@@ -20,11 +20,11 @@ pub(super) fn small(seed: u64) -> Problem {
     random(&mut dice, [candidates, rows, reasons], 4.0, terms)
 }
 
-/// Six candidates, sixteen rows, and nobody says why a try fails: every order of the same tries leads to the same
+/// Six candidates, thirty-two rows, and nobody says why a try fails: every order of the same tries leads to the same
 /// belief, so the search meets it again and again, each time with another cost to beat.
 pub(super) fn tangled(seed: u64) -> Problem {
     let terms = Terms { misreport: 0.0, go_without: 60.0, tries: 6, minutes: None, fold: Fold::NONE };
-    random(&mut Dice::new(seed), [6, 16, 1], 2.0, terms)
+    random(&mut Dice::new(seed), [6, 32, 1], 3.0, terms)
 }
 
 fn random(dice: &mut Dice, [candidates, rows, reasons]: [usize; 3], spread: f64, terms: Terms) -> Problem {

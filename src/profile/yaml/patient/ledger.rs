@@ -10,7 +10,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// The problems so far, and what is filled in because of them.
 pub(super) struct Ledger<'p> {
-    pub(super) places: &'p Places,
+    pub(super) places: &'p Places<'p>,
     known: RefCell<Known>,
 }
 
@@ -28,7 +28,7 @@ struct Known {
 }
 
 impl<'p> Ledger<'p> {
-    pub(super) fn new(places: &'p Places) -> Self {
+    pub(super) fn new(places: &'p Places<'p>) -> Self {
         let ids = 0..NodeId::try_from(places.len()).unwrap_or(NodeId::MAX);
         let filled = ids.filter(|id| places.node(*id).kind == Kind::Refused).collect();
         Self { places, known: RefCell::new(Known { filled, ..Known::default() }) }
