@@ -74,16 +74,16 @@ pub(super) fn head_warnings(catalogue: &Catalogue, head: &Estimate) -> Vec<Warni
                        take them as they are.";
         warnings.push(Warning { code: "rare-head".to_owned(), message: message.to_owned() });
     }
-    if head.effective_heads < FEW_HEADS {
-        let message = format!(
-            "What is said of the shape or the present helmet hardly goes with the measurements: only {:.0} sampled heads \
-             agree with both, so the figures are rough. Check them.",
-            head.effective_heads
-        );
-        warnings.push(Warning { code: "few-heads".to_owned(), message });
+    if head.effective_heads < FEW_HEADS || head.agreement < FEW_AGREE {
+        let message = "What is said of the shape or the present helmet hardly goes with the measurements: hardly any \
+                       sampled head agrees with both, so the figures are rough. Check them.";
+        warnings.push(Warning { code: "few-heads".to_owned(), message: message.to_owned() });
     }
     warnings
 }
 
 /// Below this many effective heads in a set, its figures are rough.
-const FEW_HEADS: f64 = 100.0;
+const FEW_HEADS: f64 = 50.0;
+
+/// Below this share of heads that do what was reported, the report is more probably a slip.
+const FEW_AGREE: f64 = 0.005;

@@ -132,7 +132,8 @@ impl Resolver {
         let label = Catalogue::size_label(model, &said.text);
         if label.is_none() {
             let known = model.sizes().map(|(_, size)| size.label.as_str()).collect_vec();
-            self.unknown("unknown-size", said, &format!("size of {}", model.id), &known);
+            let message = format!("{} has no size `{}`", model.id, shown(&said.text));
+            self.not_known("unknown-size", said, message, &known);
         }
         label.cloned()
     }
@@ -302,22 +303,24 @@ impl Resolver {
         let said = said?;
         let found = words.iter().find(|(word, _)| *word == said.text).map(|(_, meaning)| *meaning);
         if found.is_none() {
-            self.unknown(
-                "unknown-word",
-                said,
-                &format!("word for {what}"),
-                &words.iter().map(|(word, _)| *word).collect_vec(),
-            );
+            let known = words.iter().map(|(word, _)| *word).collect_vec();
+            let message = format!("`{}` is no word for {what}", shown(&said.text));
+            self.not_known("unknown-word", said, message, &known);
         }
         found
     }
 
     fn unknown(&mut self, code: &'static str, said: &Said, what: &str, known: &[&str]) {
+        let message = format!("there is no {what} `{}`", shown(&said.text));
+        self.not_known(code, said, message, known);
+    }
+
+    fn not_known(&mut self, code: &'static str, said: &Said, message: String, known: &[&str]) {
         let help = match nearest(&said.text, known.iter().copied()) {
             Some(near) => format!("did you mean `{near}`?"),
             None => format!("known here: {}", known.join(", ")),
         };
-        self.error(code, said, format!("there is no {what} `{}`", shown(&said.text)), "not known", &help);
+        self.error(code, said, message, "not known", &help);
     }
 
     fn error(&mut self, code: &'static str, said: &Said, message: impl Into<String>, label: &str, help: &str) {

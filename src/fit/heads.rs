@@ -13,6 +13,9 @@ pub struct HeadSet {
     pub heads: Particles,
     /// The room that they take.
     pub effective: EffectiveHeads,
+    /// Share of the heads that do with every worn helmet what was reported, before the report weighs them: the least
+    /// over the helmets, 1 without any.
+    pub agreement: f64,
     scramble: u32,
 }
 
@@ -29,6 +32,8 @@ pub struct Estimate {
     pub rarity: f64,
     /// Heads of a set that effectively count; few when the evidence is surprising.
     pub effective_heads: f64,
+    /// Share of the heads that do with every worn helmet what was reported; 1 without any.
+    pub agreement: f64,
 }
 
 impl HeadSet {
@@ -37,9 +42,12 @@ impl HeadSet {
     pub fn draw(catalogue: &Catalogue, customer: &Customer<'_>, count: usize, scramble: u32) -> Self {
         let mut heads = Particles::draw(&customer.head, count, customer.seed, scramble);
         let effective = EffectiveHeads::of(&heads, catalogue.shop.fit.outline);
-        let mut set = Self { heads: Particles::default(), effective, scramble };
+        let mut set = Self { heads: Particles::default(), effective, agreement: 1.0, scramble };
         for worn in &customer.worn {
-            heads.reweight_by(&set.likelihood(catalogue, customer, worn));
+            let agrees = set.agrees(catalogue, customer, worn);
+            let share = heads.weight.iter().zip(&agrees).filter(|(_, agrees)| **agrees).map(|(weight, _)| weight).sum();
+            set.agreement = set.agreement.min(share);
+            heads.reweight_by(&likelihood(catalogue.shop.misreport, &agrees));
         }
         set.heads = heads;
         set
@@ -55,20 +63,24 @@ impl HeadSet {
     /// The first `count` heads: of a low-discrepancy sequence, the first power of two is one, too.
     #[must_use]
     pub fn first(&self, count: usize) -> Self {
-        Self { heads: self.heads.first(count), effective: self.effective.first(count), scramble: self.scramble }
+        Self { heads: self.heads.first(count), effective: self.effective.first(count), ..*self }
     }
 
-    /// How probable what a worn helmet does is for each head. Any report may be a wrong one, so none is 0.
-    fn likelihood(&self, catalogue: &Catalogue, customer: &Customer<'_>, worn: &Worn<'_>) -> Vec<f64> {
+    /// Which heads do with a worn helmet what was reported; all of them where geometry is silent about it.
+    fn agrees(&self, catalogue: &Catalogue, customer: &Customer<'_>, worn: &Worn<'_>) -> Vec<bool> {
         let sizes = Candidate::of_models([worn.model], catalogue);
         let tried = sizes.iter().filter(|candidate| candidate.size.label == worn.size).collect_vec();
         let outcomes = self.try_all(catalogue, customer, &tried);
-        let Some(reported) = reported(worn.reason) else { return vec![1.0; outcomes.heads()] };
-        let misreport = catalogue.shop.misreport;
-        let others = u32::try_from(Reason::GEOMETRIC).map_or(1.0, f64::from);
-        let likelihood = |truth: &u8| if *truth == reported { 1.0 - misreport } else { misreport / others };
-        outcomes.reason.iter().flatten().map(likelihood).collect()
+        let reported = reported(worn.reason);
+        let agrees = |truth: &u8| reported.is_none_or(|reported| *truth == reported);
+        outcomes.reason.iter().flatten().map(agrees).collect()
     }
+}
+
+/// How probable a report is for each head. Any report may be a wrong one, so none has probability 0.
+fn likelihood(misreport: f64, agrees: &[bool]) -> Vec<f64> {
+    let others = u32::try_from(Reason::GEOMETRIC).map_or(1.0, f64::from);
+    agrees.iter().map(|agrees| if *agrees { 1.0 - misreport } else { misreport / others }).collect()
 }
 
 /// Sums up sets that stand for the same customer.
@@ -84,6 +96,7 @@ pub fn estimate(catalogue: &Catalogue, head: &Posterior, sets: &[HeadSet]) -> Es
         words: [0, 1, 2].map(|k| Quote::of(words.iter().map(|w| w[k]))),
         rarity: head.rarity(),
         effective_heads: sets.iter().map(|set| set.heads.effective_size()).sum::<f64>() / count,
+        agreement: sets.iter().map(|set| set.agreement).sum::<f64>() / count,
     }
 }
 

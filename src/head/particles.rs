@@ -2,8 +2,8 @@
 
 use super::{Dimensions, Measure, Posterior, Stream, normal_quantile, shape_index};
 
-/// Heads in the set that a plan is chosen on. Box probabilities from so many points of a scrambled low-discrepancy sequence have an
-/// error of about 0.0025, against 0.0070 for plain random draws.
+/// Heads in the set that a plan is chosen on. Box probabilities from so many points of a scrambled low-discrepancy
+/// sequence have an error (RMS) of about 0.0020, against 0.0064 for plain random draws.
 pub const PARTICLES: usize = 4096;
 
 /// Weighted heads. All vectors have the same length; the weights add up to 1.

@@ -24,7 +24,7 @@ pub fn plan(
     warnings: &[Warning],
     cautions: &[&str],
 ) -> String {
-    let view = View { catalogue, candidates: &plan.candidates };
+    let view = View { query, catalogue, candidates: &plan.candidates };
     let mut page = Page::default();
     for warning in warnings {
         page.hanging(&bold("LOOK HERE  "), 11, &warning.message);
@@ -41,6 +41,7 @@ pub fn plan(
 }
 
 struct View<'a> {
+    query: &'a Query<'a>,
     catalogue: &'a Catalogue,
     candidates: &'a [Candidate<'a>],
 }
@@ -119,9 +120,9 @@ impl View<'_> {
                 "Expected: {:.2}±{:.2} helmets tried, {:.1}±{:.1} minutes; nothing fits: {}. The best fixed order, which \
                  doesn't listen to reasons: {:.2} helmets, {:.1} minutes, nothing fits: {}. {}",
                 totals.tries.value,
-                totals.tries.error,
+                rounded_up(totals.tries.error, 100.0),
                 totals.minutes.value,
-                totals.minutes.error,
+                rounded_up(totals.minutes.error, 10.0),
                 percent(totals.no_fit.value),
                 plan.fixed_order.tries.value,
                 plan.fixed_order.minutes.value,
@@ -164,7 +165,7 @@ impl View<'_> {
             _ => format!("{indent}   else ({chance}):"),
         };
         let who = match &branch.next {
-            None => "stop here; nothing left is worth the minutes".to_owned(),
+            None => self.stop(depth),
             Some(next) => match next.source {
                 Source::Computed => "computed".to_owned(),
                 Source::Rule(rule) => {
@@ -178,6 +179,18 @@ impl View<'_> {
         }
     }
 
+    /// Why the plan ends `depth` levels in.
+    fn stop(&self, depth: usize) -> String {
+        let why = if depth + 1 >= self.query.tries {
+            "that was the last try of this plan"
+        } else if self.query.minutes.is_some() {
+            "nothing left is worth the minutes, or fits into those left"
+        } else {
+            "nothing left is worth the minutes"
+        };
+        format!("stop here; {why}")
+    }
+
     fn rival(&self, step: &JudgedStep, candidate: usize, source: Source, fit: f64) -> String {
         let title = self.candidates[candidate].title();
         let (own, other) = (percent(step.fit.value), percent(fit));
@@ -189,6 +202,11 @@ impl View<'_> {
             }
         }
     }
+}
+
+/// An error to as many steps in one, never rounded down to nothing.
+fn rounded_up(error: f64, steps: f64) -> f64 {
+    (error * steps).ceil().max(1.0) / steps
 }
 
 fn optimality(plan: &Plan<'_>) -> String {
