@@ -4,14 +4,6 @@
 //! room left to it, its strain is 1 − y/T. Another pad changes T and leaves the liner where it is, so each
 //! axis of a (model, size) has one cavity, and each pad choice a window of rooms in which it is good.
 
-use crate::head::PARTICLES;
-
-/// Sets of fresh heads from which figures are quoted; the scatter between them is the error.
-pub const JUDGES: u32 = 8;
-
-/// Heads in each of those sets: 8192 in all, twice as many as choose a plan.
-pub const JUDGED_HEADS: usize = PARTICLES / 4;
-
 mod axis;
 mod candidate;
 mod customer;
@@ -25,7 +17,7 @@ mod verdict;
 
 pub use axis::{AxisOption, AxisTable, Cell};
 pub use candidate::Candidate;
-pub use customer::{Customer, Worn};
+pub use customer::{Customer, JUDGES, Worn};
 pub use heads::{Estimate, HeadSet, estimate};
 pub use inspect::{Inspection, SizeChance, inspect};
 pub use interior::Nominal;

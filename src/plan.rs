@@ -24,7 +24,7 @@ pub use ranking::Ranked;
 pub use search::Effort;
 
 use crate::catalogue::Catalogue;
-use crate::fit::{Candidate, Estimate, HeadSet, JUDGED_HEADS, JUDGES, estimate};
+use crate::fit::{Candidate, Estimate, HeadSet, JUDGES, estimate};
 use crate::head::PARTICLES;
 use itertools::Itertools;
 
@@ -94,7 +94,9 @@ pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
     let listed = ranking::listed(&chooser, &tried);
     let advice = advice::advise(catalogue, query, &chooser, &tried);
     let chosen = choose::choose(catalogue, query, &candidates, &chooser, tried);
-    let judges = (1..=JUDGES).map(|scramble| HeadSet::draw(catalogue, customer, JUDGED_HEADS, scramble)).collect_vec();
+    let judges = (1..=JUDGES)
+        .map(|scramble| HeadSet::draw(catalogue, customer, customer.judged_heads(), scramble))
+        .collect_vec();
     let seen = [chosen.plan.as_ref(), chosen.fixed_order.as_ref()].into_iter().flatten().flat_map(policy::named);
     let seen =
         seen.chain(listed.iter().take(ranking::JUDGED).map(|(candidate, _)| *candidate)).sorted().dedup().collect_vec();

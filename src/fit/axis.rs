@@ -47,10 +47,14 @@ impl AxisTable {
     #[must_use]
     pub fn of(axis: Axis, model: &Model, shell: &Shell, size: &Size, bands: Bands) -> Option<Self> {
         let options = options(axis, model, shell, size)?;
-        let breaks = options
+        let windows = options.iter().map(|option| bands.window(option.foam)).sorted_by(|a, b| a.0.total_cmp(&b.0));
+        let windows = windows.collect_vec();
+        let gaps = windows.iter().tuple_windows().filter(|(thin, thick)| thin.1 < thick.0);
+        let breaks = windows
             .iter()
             // Both ends are good: the upper one is moved by one bit, so that "from a break on" excludes it.
-            .flat_map(|o| [(1.0 - bands.tight_above) * o.foam, ((1.0 - bands.light_below) * o.foam).next_up()])
+            .flat_map(|window| [window.0, window.1.next_up()])
+            .chain(gaps.map(|(thin, thick)| bands.turn(*thin, *thick)))
             .sorted_by(f64::total_cmp)
             .dedup()
             .collect_vec();
@@ -62,6 +66,20 @@ impl AxisTable {
     #[must_use]
     pub fn cell_at(&self, room: f64) -> usize {
         self.breaks.iter().filter(|edge| room >= **edge).count()
+    }
+}
+
+impl Bands {
+    /// The rooms in which so much foam is good, mm: from tight to light.
+    fn window(self, foam: f64) -> (f64, f64) {
+        ((1.0 - self.tight_above) * foam, (1.0 - self.light_below) * foam)
+    }
+
+    /// The room between two windows at which the thinner foam is as much too loose as the thicker is too tight:
+    /// from there on the trouble has the other name.
+    fn turn(self, thin: (f64, f64), thick: (f64, f64)) -> f64 {
+        let (thin, thick) = (thin.1 / (1.0 - self.light_below), thick.0 / (1.0 - self.tight_above));
+        (2.0 - self.tight_above - self.light_below) / (1.0 / thin + 1.0 / thick)
     }
 }
 

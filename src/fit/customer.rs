@@ -1,8 +1,11 @@
 //! One customer: what is known of the head.
 
-use crate::head::{Posterior, Reading};
+use crate::head::{PARTICLES, Posterior, Reading};
 use crate::profile::{Model, Reason};
 use crate::unit::Id;
+
+/// Sets of fresh heads from which figures are quoted; the scatter between them is the error.
+pub const JUDGES: u32 = 8;
 
 /// What is known of a customer's head.
 #[derive(Debug, Clone, PartialEq)]
@@ -17,6 +20,15 @@ pub struct Customer<'a> {
     pub worn: Vec<Worn<'a>>,
     /// Seed of every draw.
     pub seed: u64,
+}
+
+impl Customer<'_> {
+    /// Heads in each of the sets from which figures are quoted: 8192 in all, twice as many as choose a plan. Four
+    /// times that where a worn helmet is evidence, because then only the heads that agree with it count.
+    #[must_use]
+    pub fn judged_heads(&self) -> usize {
+        if self.worn.is_empty() { PARTICLES / 4 } else { PARTICLES }
+    }
 }
 
 /// A helmet that the customer wears, and what it does: evidence about the head.

@@ -66,9 +66,12 @@ impl HeadSet {
         Self { heads: self.heads.first(count), effective: self.effective.first(count), ..*self }
     }
 
-    /// Which heads do with a worn helmet what was reported; all of them where geometry is silent about it.
+    /// Which heads do with a worn helmet what was reported; all of them where geometry is silent about it. A helmet
+    /// in use is taken to have its standard pads: whoever had them swapped would not complain.
     fn agrees(&self, catalogue: &Catalogue, customer: &Customer<'_>, worn: &Worn<'_>) -> Vec<bool> {
-        let sizes = Candidate::of_models([worn.model], catalogue);
+        let mut bare = worn.model.clone();
+        bare.shells.iter_mut().for_each(|shell| shell.pads.clear());
+        let sizes = Candidate::of_models([&bare], catalogue);
         let tried = sizes.iter().filter(|candidate| candidate.size.label == worn.size).collect_vec();
         let outcomes = self.try_all(catalogue, customer, &tried);
         let reported = reported(worn.reason);

@@ -30,7 +30,7 @@ fn headings(text: &str) -> Vec<&str> {
 #[case("plan -c 57.5cm")]
 #[case("plan")]
 #[case(
-    "plan -c 60.1cm -l 205±2 -b 15.2cm --wears wexmarsh-two-flip/XL/brow-rear-press --steps 3 --type full-face,adventure"
+    "plan -c 60.1cm -l 205±2 -b 15.2cm --wears wexmarsh-two-flip/XL/loose-sides --steps 3 --type full-face,adventure"
 )]
 fn a_page_has_its_four_parts_in_eighty_plain_columns(#[case] line: &str) {
     let run = once(line);

@@ -92,7 +92,7 @@ impl TryFrom<String> for Label {
 fn problems(text: &str) -> Vec<String> {
     let mut sources = Sources::default();
     let source = sources.add("shelf.yaml", text);
-    let found = read::<Shelf>(source, text).err().unwrap_or_default();
+    let found = read_carefully::<Shelf>(source, text).err().unwrap_or_default();
     let show = |problem: &Diagnostic| {
         let span = problem.place.as_ref().unwrap().span;
         let (line, column) = sources.line_column(span);
@@ -372,6 +372,19 @@ fn the_whole_document_has_a_path(#[case] path: &str) {
     let source = sources.add("shelf.yaml", WITH_PLACES);
     let (_, places) = read::<Shelf>(source, WITH_PLACES).unwrap();
     assert_eq!(at(WITH_PLACES, places.value(path)), WITH_PLACES.trim_end());
+}
+
+#[rstest]
+#[case::anchor("a: &b 1")]
+#[case::alias("a: *b")]
+#[case::tag("a: !b 1")]
+#[case::directive("%YAML 1.2\n---\na: 1")]
+#[case::depth("a: [[[[[[[[[[[[[[[[[1]]]]]]]]]]]]]]]]]")]
+#[case::tab("a:\t1")]
+#[case::escape("a: \u{1b}")]
+#[case::line_separator("a: b # \u{2028}c: d")]
+fn what_the_first_pass_looks_for_is_not_plain(#[case] text: &str) {
+    assert!(!is_plain(text));
 }
 
 #[test]

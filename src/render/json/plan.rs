@@ -186,7 +186,7 @@ pub fn plan(
             seed: query.customer.seed,
             choosing_heads: crate::head::PARTICLES,
             judging_sets: crate::fit::JUDGES,
-            judging_heads: crate::fit::JUDGED_HEADS,
+            judging_heads: query.customer.judged_heads(),
             lead: lead(query.lead).to_owned(),
         },
         head: Head::of(&query.customer, &plan.head),

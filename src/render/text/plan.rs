@@ -3,8 +3,8 @@
 use super::head::head;
 use super::page::{Page, bold, fixed, mm, percent};
 use crate::catalogue::Catalogue;
-use crate::fit::{Candidate, JUDGED_HEADS, JUDGES, PadSet};
-use crate::plan::{Advice, Branch, JudgedStep, Pads, Plan, Query, Source};
+use crate::fit::{Candidate, JUDGES, PadSet};
+use crate::plan::{Advice, Branch, JudgedStep, Lead, Pads, Plan, Query, Source};
 use crate::profile::Zone;
 use crate::render::json::Warning;
 use itertools::Itertools;
@@ -98,7 +98,7 @@ impl View<'_> {
             "fits: with the pads on offer; at once: with those of PLAN or the standard ones, unswapped. Prices in {}. \
              From {} sampled heads, each with its own errors of measures and profiles; sampling error at most {:.1} points.",
             self.catalogue.shop.currency,
-            JUDGES as usize * JUDGED_HEADS,
+            JUDGES as usize * self.query.customer.judged_heads(),
             worst * 100.0 + 0.05
         );
         page.wrapped("     ", &words);
@@ -127,7 +127,7 @@ impl View<'_> {
                 plan.fixed_order.tries.value,
                 plan.fixed_order.minutes.value,
                 percent(plan.fixed_order.no_fit.value),
-                optimality(plan)
+                optimality(plan, self.query.lead)
             ),
         );
         page.line("");
@@ -209,8 +209,14 @@ fn rounded_up(error: f64, steps: f64) -> f64 {
     (error * steps).ceil().max(1.0) / steps
 }
 
-fn optimality(plan: &Plan<'_>) -> String {
+fn optimality(plan: &Plan<'_>, lead: Lead) -> String {
     let good = &plan.optimality;
+    if lead == Lead::ShopOnly {
+        let more = (good.cost / good.computed - 1.0) * 100.0;
+        return format!(
+            "With going without counted, the shop's rules alone cost {more:.0} % more than the computed plan."
+        );
+    }
     if good.is_exact() {
         return "No plan is better (exact for the heads that chose it).".to_owned();
     }

@@ -21,7 +21,6 @@ fn the_tables_say_what_the_verdict_says() {
 
 /// Between the windows of a thin and of a thick pad a head is too loose for the one and too tight for the other.
 #[test]
-#[ignore = "the tables judge the whole stretch between two windows by its middle"]
 fn between_two_windows_the_nearer_pad_names_the_reason() {
     let mut model = taken_at_their_word().swap_remove(0);
     for shell in &mut model.shells {
