@@ -32,7 +32,7 @@ use itertools::Itertools;
 const SCREENING_HEADS: usize = PARTICLES / 16;
 
 /// Candidates that are looked at closely; as many as a shop of thirty models has for one head.
-const SCREENED: usize = 80;
+const SCREENED: usize = 64;
 
 /// A plan with everything that is quoted about it.
 #[derive(Debug, Clone, PartialEq)]

@@ -3,9 +3,12 @@
 use super::query::Query;
 use crate::catalogue::Catalogue;
 use crate::fit::{FIT, HeadSet, Outcomes};
-use crate::head::{Measure, Stream, normal_quantile, shape_index};
+use crate::head::{Measure, PARTICLES, Stream, shape_index};
 use crate::profile::{Measurer, Tool};
 use itertools::Itertools;
+
+/// Heads that are looked at: half of those that choose the plan tell a measurement's worth to about a point.
+const HEADS: usize = PARTICLES / 2;
 
 /// Readings are looked at in this many groups of equal probability.
 const BINS: usize = 16;
@@ -37,15 +40,16 @@ pub struct Gain {
 /// Weighs the measurements that were not taken. For each, every head of the set yields a reading; heads with like
 /// readings are taken together, one half of them chooses a helmet and the other half says how often it fits.
 pub(super) fn advise(catalogue: &Catalogue, query: &Query<'_>, heads: &HeadSet, tried: &Outcomes) -> Advice {
-    let weight = &heads.heads.weight;
-    let shape = (0..weight.len()).map(|i| shape_index(heads.heads.length[i], heads.heads.breadth[i])).collect_vec();
+    let heads = &heads.heads.first(HEADS);
+    let weight = &heads.weight;
+    let shape = (0..weight.len()).map(|i| shape_index(heads.length[i], heads.breadth[i])).collect_vec();
     let all = (0..weight.len()).collect_vec();
     let missing = Measure::ALL
         .into_iter()
         .filter(|measure| !query.customer.readings.iter().any(|reading| reading.measure == *measure));
     let gain = |measure| {
         let reading_sd = usual_error(catalogue, measure);
-        let readings = readings(heads.heads.values(measure), measure, reading_sd, query.customer.seed);
+        let readings = readings(heads.values(measure), measure, reading_sd, query.customer.seed);
         let shape_sd = residual_sd(weight, &readings, &shape);
         Gain { measure, reading_sd, first_fit: first_fit_after(weight, tried, &readings), shape_sd }
     };
@@ -63,9 +67,8 @@ fn usual_error(catalogue: &Catalogue, measure: Measure) -> f64 {
 }
 
 fn readings(values: &[f64], measure: Measure, sd: f64, seed: u64) -> Vec<f64> {
-    let stream = Stream::new(seed, 0, measure.name());
-    let noise = |i: usize| sd * normal_quantile(stream.uniforms(u32::try_from(i).unwrap_or(0), 0)[0]);
-    values.iter().enumerate().map(|(i, value)| value + noise(i)).collect()
+    let noise = Stream::new(seed, 0, measure.name()).stratified_normals(0);
+    values.iter().zip(noise).map(|(value, noise)| value + sd * noise).collect()
 }
 
 fn first_fit_after(weight: &[f64], tried: &Outcomes, readings: &[f64]) -> f64 {

@@ -15,7 +15,7 @@ use itertools::Itertools;
 const MERGED_UP_TO: usize = 16;
 
 /// What the search may do: more than the built-in range needs, and well under a blink.
-const EFFORT: Effort = Effort { look_ahead: 3, breadth: 12, work: 3_000_000 };
+const EFFORT: Effort = Effort { look_ahead: 3, breadth: 12, work: 2_000_000 };
 
 /// What was chosen.
 pub(super) struct Chosen {

@@ -12,6 +12,9 @@ pub(super) fn pick(weight: &[f64], outcome: &[Vec<u8>], by_fit: usize, most: usi
     };
     let fits = outcome.iter().map(|outcome| served(outcome, weight)).collect_vec();
     let mut useful = (0..outcome.len()).filter(|candidate| fits[*candidate] > 0.0).collect_vec();
+    if useful.len() <= most {
+        return useful;
+    }
     useful.sort_by(|a, b| fits[*b].total_cmp(&fits[*a]).then(a.cmp(b)));
     let mut picked = useful.iter().copied().take(by_fit.min(most)).collect_vec();
     let mut left = useful.split_off(picked.len());

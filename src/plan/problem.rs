@@ -90,12 +90,20 @@ impl Problem {
     /// Probability that one of `reports` is reported where `truth` is the true reason.
     #[must_use]
     pub fn likelihood(&self, reports: Reports, truth: u8) -> f64 {
-        if self.reasons <= 1 {
-            return f64::from(u8::from(reports.has(truth)));
-        }
-        let stray = self.terms.misreport / f64::from(self.reasons - 1);
-        let own = if reports.has(truth) { 1.0 - self.terms.misreport - stray } else { 0.0 };
-        f64::from(reports.0.count_ones()) * stray + own
+        let own = if reports.has(truth) { self.own() } else { 0.0 };
+        f64::from(reports.0.count_ones()) * self.stray() + own
+    }
+
+    /// Probability of each single report, whatever the true reason.
+    #[must_use]
+    pub fn stray(&self) -> f64 {
+        if self.reasons > 1 { self.terms.misreport / f64::from(self.reasons - 1) } else { 0.0 }
+    }
+
+    /// What is added to it for the report that is true.
+    #[must_use]
+    pub fn own(&self) -> f64 {
+        if self.reasons > 1 { 1.0 - self.terms.misreport - self.stray() } else { 1.0 }
     }
 
     /// The same problem with rows of equal outcomes made one: their weights added, their minutes averaged.

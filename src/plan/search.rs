@@ -75,6 +75,8 @@ pub(super) struct Node {
 struct Tried {
     split: Split,
     sums: Vec<Vec<f64>>,
+    /// The sums over all reasons.
+    total: Vec<f64>,
 }
 
 impl<'p> Search<'p> {
@@ -260,7 +262,9 @@ impl<'p> Search<'p> {
             .map(|number| {
                 let one = Reports::one(number);
                 let stop = self.problem.terms.go_without * tried.split.probability(self.problem, one);
-                self.mix(&tried.sums, one).into_iter().fold(stop, f64::min)
+                let (stray, own) = (self.problem.stray(), self.problem.own());
+                let sums = tried.total.iter().zip(&tried.sums[usize::from(number) - 1]);
+                sums.map(|(total, sum)| stray * total + own * sum).fold(stop, f64::min)
             })
             .sum()
     }
@@ -273,18 +277,24 @@ impl<'p> Search<'p> {
         let width = self.problem.candidates();
         self.work += (split.fails() * width) as u64;
         let sums = split.sums(width, |row| &self.value[row as usize * width..][..width]);
-        let tried = Rc::new(Tried { split, sums });
+        let mut total = vec![0.0; width];
+        for sums in &sums {
+            total.iter_mut().zip(sums).for_each(|(total, sum)| *total += sum);
+        }
+        let tried = Rc::new(Tried { split, sums, total });
         if node.path.is_empty() {
             self.at_root.insert(candidate, Rc::clone(&tried));
         }
         tried
     }
 
-    fn mix(&self, sums: &[Vec<f64>], reports: Reports) -> Vec<f64> {
-        let mut mixed = vec![0.0; self.problem.candidates()];
-        for (truth, sums) in (1..=self.problem.reasons).zip(sums) {
-            let likelihood = self.problem.likelihood(reports, truth);
-            mixed.iter_mut().zip(sums).for_each(|(mixed, sum)| *mixed += likelihood * sum);
+    /// What each candidate costs at least after one of these reports.
+    fn mix(&self, tried: &Tried, reports: Reports) -> Vec<f64> {
+        let (stray, own) = (self.problem.stray() * f64::from(reports.0.count_ones()), self.problem.own());
+        let mut mixed = tried.total.iter().map(|total| stray * total).collect_vec();
+        for number in reports.numbers().take_while(|number| *number <= self.problem.reasons) {
+            let sums = &tried.sums[usize::from(number) - 1];
+            mixed.iter_mut().zip(sums).for_each(|(mixed, sum)| *mixed += own * sum);
         }
         mixed
     }
@@ -297,7 +307,7 @@ impl<'p> Search<'p> {
             tries: node.left.tries - 1,
             minutes: node.left.minutes.map(|minutes| minutes - tried.split.minutes / node.belief.mass),
         };
-        Node { belief: tried.split.after(self.problem, reports), path, left, quick: self.mix(&tried.sums, reports) }
+        Node { belief: tried.split.after(self.problem, reports), path, left, quick: self.mix(tried, reports) }
     }
 
     /// The rule of thumb: try what would be best if every later try were the right one.
