@@ -124,19 +124,16 @@ impl Shapes {
 fn rooms(candidate: &Candidate<'_>, heads: &EffectiveHeads, shapes: &Shapes, centre: &[f64]) -> [Vec<f32>; 3] {
     let [constant, per_circumference, per_breadth] = candidate.nominal.face_width;
     let [front_back, sides, cheeks] = candidate.room;
-    let mut rooms = [(); 3].map(|()| Vec::with_capacity(heads.len()));
-    let sizes = centre.iter().zip(&shapes.length).zip(&shapes.ratio);
-    let taken = heads.length.iter().zip(&heads.breadth).zip(&heads.face_width);
-    for (((error, per_mm), ratio), ((taken_length, taken_breadth), taken_face)) in sizes.zip(taken) {
-        let circumference = candidate.nominal.circumference + error;
-        let length = circumference * per_mm;
-        let breadth = length * ratio;
-        let face_width = constant + per_circumference * circumference + per_breadth * breadth;
-        rooms[0].push((length + front_back - taken_length) as f32);
-        rooms[1].push((breadth + sides - taken_breadth) as f32);
-        rooms[2].push((face_width + cheeks - taken_face) as f32);
-    }
-    rooms
+    // One plain pass for each axis: loops like these become vector code.
+    let circumference = centre.iter().map(|error| candidate.nominal.circumference + error).collect_vec();
+    let length = circumference.iter().zip(&shapes.length).map(|(c, per_mm)| c * per_mm).collect_vec();
+    let breadth = length.iter().zip(&shapes.ratio).map(|(length, ratio)| length * ratio).collect_vec();
+    let face = circumference.iter().zip(&breadth).map(|(c, b)| constant + per_circumference * c + per_breadth * b);
+    [
+        length.iter().zip(&heads.length).map(|(own, taken)| (own + front_back - taken) as f32).collect(),
+        breadth.iter().zip(&heads.breadth).map(|(own, taken)| (own + sides - taken) as f32).collect(),
+        face.zip(&heads.face_width).map(|(own, taken)| (own + cheeks - taken) as f32).collect(),
+    ]
 }
 
 impl Outcomes {

@@ -40,7 +40,14 @@ impl Particles {
             .iter()
             .map(|(weight, heads)| (*weight, heads.mean, heads.factor().unwrap_or_default()))
             .collect();
-        let mut set = Self::default();
+        let column = || Vec::with_capacity(count);
+        let mut set = Self {
+            circumference: column(),
+            length: column(),
+            breadth: column(),
+            face_width: column(),
+            weight: Vec::new(),
+        };
         for index in 0..u32::try_from(count).unwrap_or(u32::MAX) {
             let [choice, a, b, c] = stream.uniforms(index, 0);
             let [d, ..] = stream.uniforms(index, 1);
