@@ -31,6 +31,9 @@ use itertools::Itertools;
 /// Heads that every candidate meets before it is looked at closely.
 const SCREENING_HEADS: usize = PARTICLES / 16;
 
+/// A candidate that fits fewer of them is left out.
+const SCREENED_FROM: f64 = 0.01;
+
 /// Candidates that are looked at closely; as many as a shop of thirty models has for one head.
 const SCREENED: usize = 64;
 
@@ -115,7 +118,7 @@ pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
     }
 }
 
-/// The candidates that are looked at closely: at most [`SCREENED`], and none that fits no head of the first few.
+/// The candidates that are looked at closely: at most [`SCREENED`], and none that fits hardly any head.
 fn screened<'a>(
     catalogue: &Catalogue,
     query: &Query<'_>,
@@ -124,7 +127,7 @@ fn screened<'a>(
 ) -> Vec<Candidate<'a>> {
     let few = chooser.first(SCREENING_HEADS);
     let tried = few.try_all(catalogue, &query.customer, &everything.iter().collect_vec());
-    let picked = cover::pick(&few.heads.weight, &tried.reason, SCREENED / 3 * 2, SCREENED);
+    let picked = cover::pick(&few.heads.weight, &tried.reason, SCREENED_FROM, SCREENED / 3 * 2, SCREENED);
     let mut kept = vec![false; everything.len()];
     picked.into_iter().for_each(|candidate| kept[candidate] = true);
     everything.into_iter().zip(kept).filter(|(_, kept)| *kept).map(|(candidate, _)| candidate).collect()

@@ -7,9 +7,6 @@ use crate::head::{Measure, PARTICLES, Stream, shape_index};
 use crate::profile::{Measurer, Tool};
 use itertools::Itertools;
 
-/// Heads that are looked at: half of those that choose the plan tell a measurement's worth to about a point.
-const HEADS: usize = PARTICLES / 2;
-
 /// Readings are looked at in this many groups of equal probability.
 const BINS: usize = 16;
 
@@ -40,7 +37,8 @@ pub struct Gain {
 /// Weighs the measurements that were not taken. For each, every head of the set yields a reading; heads with like
 /// readings are taken together, one half of them chooses a helmet and the other half says how often it fits.
 pub(super) fn advise(catalogue: &Catalogue, query: &Query<'_>, heads: &HeadSet, tried: &Outcomes) -> Advice {
-    let heads = &heads.heads.first(HEADS);
+    // Half of the heads tell a measurement's worth to about a point; with a worn helmet only those count that agree.
+    let heads = &heads.heads.first(if query.customer.worn.is_empty() { PARTICLES / 2 } else { PARTICLES });
     let weight = &heads.weight;
     let shape = (0..weight.len()).map(|i| shape_index(heads.length[i], heads.breadth[i])).collect_vec();
     let all = (0..weight.len()).collect_vec();

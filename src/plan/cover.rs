@@ -3,15 +3,15 @@
 use crate::fit::FIT;
 use itertools::Itertools;
 
-/// Picks at most `most` candidates that fit some of the heads: first `by_fit` of them by the weight of the heads
+/// Picks at most `most` candidates that fit at least the share `least` of the heads: first `by_fit` of them by the weight of the heads
 /// they fit, then each time the one that fits the most of those heads which the fewest picked ones fit.
 /// `outcome` is by candidate and head. In ascending order; ties go to the lower number.
-pub(super) fn pick(weight: &[f64], outcome: &[Vec<u8>], by_fit: usize, most: usize) -> Vec<usize> {
+pub(super) fn pick(weight: &[f64], outcome: &[Vec<u8>], least: f64, by_fit: usize, most: usize) -> Vec<usize> {
     let served = |outcome: &[u8], by: &[f64]| -> f64 {
         outcome.iter().zip(by).filter(|(reason, _)| **reason == FIT).map(|(_, weight)| weight).sum()
     };
     let fits = outcome.iter().map(|outcome| served(outcome, weight)).collect_vec();
-    let mut useful = (0..outcome.len()).filter(|candidate| fits[*candidate] > 0.0).collect_vec();
+    let mut useful = (0..outcome.len()).filter(|candidate| fits[*candidate] >= least).collect_vec();
     if useful.len() <= most {
         return useful;
     }
@@ -47,7 +47,7 @@ mod tests {
     fn whom_the_best_leave_out_comes_first() {
         // Candidates 0 and 1 fit the same two heads, 2 fits the third, 3 nobody.
         let outcome = [vec![0, 0, 1], vec![0, 0, 1], vec![1, 1, 0], vec![1, 1, 1]];
-        assert_eq!(pick(&[0.35, 0.35, 0.3], &outcome, 1, 2), [0, 2]);
-        assert_eq!(pick(&[0.35, 0.35, 0.3], &outcome, 1, 9), [0, 1, 2]);
+        assert_eq!(pick(&[0.35, 0.35, 0.3], &outcome, 0.1, 1, 2), [0, 2]);
+        assert_eq!(pick(&[0.35, 0.35, 0.3], &outcome, 0.1, 1, 9), [0, 1, 2]);
     }
 }

@@ -53,12 +53,7 @@ fn advice(page: &mut Page, advice: &Advice) {
     let others = others.collect_vec();
     let rest = if others.is_empty() { String::new() } else { format!(" (with instead {})", others.join(", ")) };
     let text = if won < 0.01 {
-        format!(
-            "another measurement hardly helps: the first helmet fits with {}, and with the {} {}",
-            percent(advice.first_fit),
-            best.measure.name(),
-            percent(best.first_fit)
-        )
+        "another measurement hardly makes the first helmet fit more often".to_owned()
     } else {
         format!(
             "the {}: the first helmet then fits with {} instead of {}{rest}; sd of the shape index {:.1} instead of {:.1}",
@@ -183,6 +178,8 @@ impl View<'_> {
     fn stop(&self, depth: usize) -> String {
         let why = if depth + 1 >= self.query.tries {
             "that was the last try of this plan"
+        } else if self.query.lead == Lead::ShopOnly {
+            "the shop has no rule for it"
         } else if self.query.minutes.is_some() {
             "nothing left is worth the minutes, or fits into those left"
         } else {
