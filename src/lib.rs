@@ -26,7 +26,7 @@
 //! assert!(first.fit.value > 0.5);
 //! ```
 //!
-//! Modules, from the bottom up: [`unit`] and [`diag`]; [`head`] (measures, populations, what readings say);
+//! Modules, from the bottom up: [`mod@unit`] and [`diag`]; [`head`] (measures, populations, what readings say);
 //! [`profile`] and [`catalogue`] (what the shop wrote down); [`fit`] (a head in a pad set); [`fallback`] (the
 //! shop's own rules); [`plan`]; [`render`] and [`cli`]. Imports point down only.
 //!

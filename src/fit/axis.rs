@@ -39,7 +39,7 @@ pub struct AxisTable {
     pub cells: Vec<Cell>,
 }
 
-/// More choices than bits are never looked at; a real offer has a handful.
+/// As many choices as [`Cell::good`] has bits; profiles are held to fewer.
 const MOST_OPTIONS: usize = 64;
 
 impl AxisTable {

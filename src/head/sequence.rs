@@ -4,7 +4,7 @@ use statrs::distribution::{ContinuousCDF, Normal};
 use std::sync::LazyLock;
 
 /// Strata of [`Stream::stratified_normals`]: one for each head of a set.
-pub(crate) const STRATA: usize = super::PARTICLES;
+const STRATA: usize = super::PARTICLES;
 
 /// One Owen-scrambled, shuffled Sobol sequence. Streams with different names are independent.
 #[derive(Debug, Clone, Copy)]
@@ -27,7 +27,7 @@ impl Stream {
         sobol_burley::sample_4d(index, block, self.0).map(|u| f64::from(u) + 0.5 / f64::from(1_u32 << 24))
     }
 
-    /// One standard normal for each of [`STRATA`] heads: the middle quantiles of as many strata in a random order,
+    /// One standard normal for each of 4096 heads: the middle quantiles of as many strata in a random order,
     /// another one for each `dimension` (a Latin hypercube; McKay, Beckman and Conover 1979). For the many small
     /// profile errors, where a look-up is worth more than the ends of the tails (3.7 sd).
     pub fn stratified_normals(self, dimension: u32) -> impl Iterator<Item = f64> {

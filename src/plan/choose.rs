@@ -56,7 +56,9 @@ pub(super) fn choose(
     heads: &HeadSet,
     tried: Outcomes,
 ) -> Chosen {
-    let problem = problem(catalogue, query, heads, tried);
+    let whole = problem(catalogue, query, heads, tried.reason, tried.minutes);
+    // With more to try hardly two heads are alike.
+    let problem = if whole.candidates() <= MERGED_UP_TO { whole.merged() } else { whole };
     let rules = rules(catalogue, candidates);
     let mut search = Search::new(&problem, EFFORT);
     let (bounds, look_ahead) = search.solve();
@@ -82,20 +84,25 @@ fn fixed_order(mut search: Search<'_>, problem: &Problem) -> Option<Step> {
     policy::build(&mut search, problem, (&Rules::default(), Lead::ComputedOnly), &root, look_ahead, None)
 }
 
-fn problem(catalogue: &Catalogue, query: &Query<'_>, heads: &HeadSet, tried: Outcomes) -> Problem {
-    let problem = Problem {
+/// The planning problem of a set of heads with these outcomes.
+pub(super) fn problem(
+    catalogue: &Catalogue,
+    query: &Query<'_>,
+    heads: &HeadSet,
+    outcome: Vec<Vec<u8>>,
+    minutes: Vec<Vec<f64>>,
+) -> Problem {
+    Problem {
         weight: heads.heads.weight.clone(),
-        outcome: tried.reason,
-        minutes: tried.minutes,
+        outcome,
+        minutes,
         reasons: u8::try_from(Reason::GEOMETRIC).unwrap_or(u8::MAX),
         terms: terms(catalogue, query),
-    };
-    // With more to try hardly two heads are alike.
-    if problem.candidates() <= MERGED_UP_TO { problem.merged() } else { problem }
+    }
 }
 
 /// How plans are made for a query.
-pub(super) fn terms(catalogue: &Catalogue, query: &Query<'_>) -> Terms {
+fn terms(catalogue: &Catalogue, query: &Query<'_>) -> Terms {
     let session = &catalogue.shop.session;
     Terms {
         misreport: catalogue.shop.misreport,

@@ -1,7 +1,7 @@
 //! Judging a plan on heads that did not choose it.
 
 use super::belief::Belief;
-use super::choose::terms;
+use super::choose::problem;
 use super::policy::{Source, Step};
 use super::problem::{Problem, Reports};
 use super::query::Query;
@@ -96,13 +96,7 @@ impl<'a> Panel<'a> {
         let chosen = seen.iter().map(|candidate| &candidates[*candidate]).collect_vec();
         let judge = |set: &HeadSet| {
             let tried = set.try_all(catalogue, &query.customer, &chosen);
-            let problem = Problem {
-                weight: set.heads.weight.clone(),
-                outcome: tried.reason,
-                minutes: tried.minutes,
-                reasons: u8::try_from(Reason::GEOMETRIC).unwrap_or(u8::MAX),
-                terms: terms(catalogue, query),
-            };
+            let problem = problem(catalogue, query, set, tried.reason, tried.minutes);
             Judge { problem, cells: tried.cells }
         };
         let judges = sets.iter().map(judge).collect();

@@ -140,7 +140,23 @@ fn shell(check: &mut Checker<'_>, path: &str, raw: RawShell) -> Shell {
     for (at, raw) in raw.pads.into_iter().enumerate() {
         pads.push(pad(check, &format!("{path}.pads[{at}]"), raw, &sizes, &pack_names));
     }
+    too_many_pads(check, path, &pads);
     Shell { id, sizes, pads, packs }
+}
+
+/// Every combination of brow and rear pads is looked at: with seven of each that is 64 at most.
+const MOST_PADS: usize = 7;
+
+fn too_many_pads(check: &mut Checker<'_>, path: &str, pads: &[Pad]) {
+    for zone in Zone::ALL {
+        let count = pads.iter().filter(|pad| pad.zone == zone).count();
+        if count > MOST_PADS {
+            let message =
+                format!("this shell offers {count} pads for the {}, but at most {MOST_PADS} are read", zone.name());
+            let help = "leave out thicknesses that lie between others";
+            check.error("profile-pads", &format!("{path}.pads"), message, "too many for one zone", help);
+        }
+    }
 }
 
 fn size(check: &mut Checker<'_>, path: &str, raw: &RawSize) -> Size {

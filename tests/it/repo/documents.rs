@@ -127,7 +127,7 @@ fn no_text_names_a_path_of_a_machine() {
         for (start, end) in folders {
             let folder = [start, end].concat();
             for (at, _) in text.match_indices(&folder) {
-                // `docs/work/` is a folder of some project, `://host/work/` a page.
+                // Such a folder deep in some project, or in the address of a page, is none of this machine.
                 let is_part =
                     text[..at].ends_with(|c: char| c.is_alphanumeric() || matches!(c, '.' | '_' | '-' | '}' | ')'));
                 assert!(is_part, "{} names {folder}", name(&path));

@@ -78,6 +78,9 @@ fn a_missing_file_is_named(#[case] file: &str) {
     "unknown-reason", &["`too-nosy`", "did you mean `too-noisy`?"])]
 #[case("fallbacks.yaml", "to: quorrie-plain, size: L,", "to: quorrie-plain, size: XXXL,", 25, "unknown-size", &["`XXXL`"])]
 #[case("fallbacks.yaml", "\"the quietest we have\"", "\"\\e[31mred\"", 0, "profile-text", &["printable characters"])]
+// More pads than are looked at.
+#[case(MUD, "- {zone: sides, thickness_mm: 9, price: 16.00}\n          - {zone: sides, thickness_mm: 11, price: 16.00}\n          - {zone: sides, thickness_mm: 13, price: 16.00}\n          - {zone: sides, thickness_mm: 15, price: 16.00}\n          - {zone: sides, thickness_mm: 17, price: 16.00}\n      - id: l-xl", "- {zone: sides, thickness_mm: 8, price: 16.00}\n          - {zone: sides, thickness_mm: 9, price: 16.00}\n          - {zone: sides, thickness_mm: 10, price: 16.00}\n          - {zone: sides, thickness_mm: 11, price: 16.00}\n          - {zone: sides, thickness_mm: 12, price: 16.00}\n          - {zone: sides, thickness_mm: 13, price: 16.00}\n          - {zone: sides, thickness_mm: 15, price: 16.00}\n          - {zone: sides, thickness_mm: 17, price: 16.00}\n      - id: l-xl", 0,
+    "profile-pads", &["offers 8 pads for the sides"])]
 // Control characters in names.
 #[case(MUD, "name: Dunvarrick Mud", "name: \"Mud\\e[31m\"", 6, "profile-text", &["printable characters"])]
 #[case(MUD, "name: Dunvarrick Mud", "name: \"Mud\\u202e\"", 6, "profile-text", &["printable characters"])]
