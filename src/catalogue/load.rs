@@ -109,6 +109,11 @@ impl Parts {
             self.dangling_edges(sources);
             self.unknown_populations(sources);
         }
+        if self.models.is_empty() && self.problems.is_empty() {
+            let problem = Diagnostic::error(Code("profile-empty"), "these profiles have no helmet")
+                .help("write at least one family of helmets into the folder helmets");
+            self.problems.push(problem);
+        }
         match self.shop {
             Some(placed) if self.problems.is_empty() => Ok(Catalogue {
                 shop: placed.shop,

@@ -23,7 +23,7 @@ pub(super) fn answer(
     let (customer, model) = resolver.finish(customer.zip(model))?;
     // A label that the model lacks was a problem above, and a model has sizes.
     let Some(inspection) = inspect(catalogue, &customer, model, size.as_ref()) else { return Err(Vec::new()) };
-    let warnings = head_warnings(catalogue, &inspection.head);
+    let warnings = head_warnings(catalogue, &customer, &inspection.head);
     let fits = inspection.verdict.best().fits();
     let ending = if fits && warnings.is_empty() { Ending::Done } else { Ending::Findings };
     let text = if typed.common.format.is_json() {

@@ -5,7 +5,7 @@ use super::resolve::Resolver;
 use super::{Ending, Output};
 use crate::catalogue::Catalogue;
 use crate::diag::{Diagnostic, Sources};
-use crate::fit::Estimate;
+use crate::fit::{Customer, Estimate};
 use crate::plan::{Lead, Plan, Query, plan};
 use crate::render::json::{self, Warning};
 use crate::render::text;
@@ -17,7 +17,7 @@ pub(super) fn answer(
 ) -> Result<Output, Vec<Diagnostic>> {
     let query = query(typed, catalogue, sources)?;
     let made = plan(catalogue, &query);
-    let warnings = warnings(catalogue, &made);
+    let warnings = warnings(catalogue, &query, &made);
     let ending = if warnings.is_empty() { Ending::Done } else { Ending::Findings };
     let text = if typed.common.format.is_json() {
         json::text(&json::plan(catalogue, &query, &made, (warnings, text::PLAN_CAUTIONS)))
@@ -49,10 +49,19 @@ fn query<'a>(typed: &TypedPlan, catalogue: &'a Catalogue, sources: &mut Sources)
     resolver.finish(query)
 }
 
-fn warnings(catalogue: &Catalogue, made: &Plan<'_>) -> Vec<Warning> {
-    let mut warnings = head_warnings(catalogue, &made.head);
+fn warnings(catalogue: &Catalogue, query: &Query<'_>, made: &Plan<'_>) -> Vec<Warning> {
+    let mut warnings = head_warnings(catalogue, &query.customer, &made.head);
     let fits = 1.0 - made.totals.no_fit.value;
     if made.first.is_none() || fits < catalogue.shop.session.poor_fit_below {
+        let quickest = made.ranking.iter().min_by(|a, b| a.minutes.total_cmp(&b.minutes));
+        if let (None, Some(limit), Some(quickest)) = (&made.first, query.minutes, quickest)
+            && quickest.minutes > limit
+        {
+            let title = made.candidates[quickest.candidate].title();
+            let message = format!("No try fits into {limit} minutes: {title} alone takes {:.0}.", quickest.minutes);
+            warnings.push(Warning { code: "too-little-time".to_owned(), message });
+            return warnings;
+        }
         let message = if made.first.is_none() {
             "Nothing in this range is worth trying on such a head.".to_owned()
         } else {
@@ -67,11 +76,15 @@ fn warnings(catalogue: &Catalogue, made: &Plan<'_>) -> Vec<Warning> {
 }
 
 /// What is odd about a head.
-pub(super) fn head_warnings(catalogue: &Catalogue, head: &Estimate) -> Vec<Warning> {
+pub(super) fn head_warnings(catalogue: &Catalogue, customer: &Customer<'_>, head: &Estimate) -> Vec<Warning> {
     let mut warnings = Vec::new();
     if head.rarity > catalogue.shop.inconsistent_above {
-        let message = "These measurements hardly ever go together on one head: measure again. The figures below \
-                       take them as they are.";
+        let message = if customer.readings.len() == 1 {
+            "Hardly any head has such a measure: measure again. The figures below take it as it is."
+        } else {
+            "These measurements hardly ever go together on one head: measure again. The figures below take them as \
+             they are."
+        };
         warnings.push(Warning { code: "rare-head".to_owned(), message: message.to_owned() });
     }
     if head.effective_heads < FEW_HEADS || head.agreement < FEW_AGREE {

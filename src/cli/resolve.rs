@@ -146,7 +146,7 @@ impl Resolver {
                 "not-a-number",
                 said,
                 format!("`{}` is not {what}", shown(&said.text)),
-                "a number is needed here",
+                "a number above 0 is needed here",
                 "write digits, with a point for decimals",
             );
         }

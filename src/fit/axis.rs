@@ -52,20 +52,13 @@ impl AxisTable {
         let gaps = windows.iter().tuple_windows().filter(|(thin, thick)| thin.1 < thick.0);
         let breaks = windows
             .iter()
-            // Both ends are good: the upper one is moved by one bit, so that "from a break on" excludes it.
-            .flat_map(|window| [window.0, window.1.next_up()])
+            .flat_map(|window| [window.0, window.1])
             .chain(gaps.map(|(thin, thick)| bands.turn(*thin, *thick)))
             .sorted_by(f64::total_cmp)
             .dedup()
             .collect_vec();
         let cells = middles(&breaks).map(|room| cell(&options, bands, room)).collect();
         Some(Self { options, breaks, cells })
-    }
-
-    /// The number of the cell for a room.
-    #[must_use]
-    pub fn cell_at(&self, room: f64) -> usize {
-        self.breaks.iter().filter(|edge| room >= **edge).count()
     }
 }
 

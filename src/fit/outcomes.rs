@@ -156,7 +156,8 @@ impl Outcomes {
             .map(|[l, b, w]| {
                 let digits = tables[0].digit[l] + tables[1].digit[b] + tables[2].digit[w];
                 let swap = tables[0].minutes[l] + tables[1].minutes[b] + tables[2].minutes[w];
-                (REASONS[usize::from(digits) % 27], base + swap + if swap > 0.0 { again } else { 0.0 })
+                let is_swapped = tables[0].swapped[l] | tables[1].swapped[b] | tables[2].swapped[w];
+                (REASONS[usize::from(digits) % 27], base + swap + if is_swapped { again } else { 0.0 })
             })
             .unzip();
         self.reason.push(reasons);
@@ -165,21 +166,23 @@ impl Outcomes {
     }
 }
 
-/// Cell by cell of one axis: its digit of the outcome in base three, and minutes from the standard pads. As long as
+/// Cell by cell of one axis: its digit of the outcome in base three, minutes from the standard pads, and whether any is swapped. As long as
 /// a byte can count, so that no look-up needs a check.
 struct CellTable {
     digit: [u8; 256],
     minutes: [f64; 256],
+    swapped: [bool; 256],
 }
 
 impl CellTable {
     fn of(candidate: &Candidate<'_>, axis: usize) -> Self {
         let scale = [9, 3, 1][axis];
-        let mut table = Self { digit: [scale; 256], minutes: [0.0; 256] };
+        let mut table = Self { digit: [scale; 256], minutes: [0.0; 256], swapped: [false; 256] };
         for (at, cell) in candidate.axes[axis].iter().flat_map(|known| known.cells.iter().take(256).enumerate()) {
             table.digit[at] = scale * (cell.class + 1).unsigned_abs();
             let option = candidate.axes[axis].as_ref().and_then(|known| known.options.get(cell.option));
             table.minutes[at] = option.map_or(0.0, |option| option.minutes);
+            table.swapped[at] = option.is_some_and(|option| option.swaps > 0);
         }
         table
     }

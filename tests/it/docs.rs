@@ -14,7 +14,7 @@ use std::process::{Command, Output};
 const ELLIPSIS: &str = "...";
 
 /// Codes that don't end the program: they stand in the JSON document.
-const WARNINGS: [&str; 3] = ["rare-head", "few-heads", "poor-fit"];
+const WARNINGS: [&str; 4] = ["rare-head", "few-heads", "poor-fit", "too-little-time"];
 
 #[rstest]
 #[case("README.md")]

@@ -81,9 +81,11 @@ fn zones(page: &mut Page, inspection: &Inspection<'_>) {
         };
         let [loose, good, tight] = inspection.classes[axis].map(|quote| percent(quote.value));
         let row = format!(
-            "  {:<9}  {:>6}  {strain:>6.2}  {:<9}  {:>26}  {:>5}  {:>5}",
+            "  {:<9}  {:>6}  {:>6}  {:<9}  {:>26}  {:>5}  {:>5}",
             zone.name(),
             mm(pad),
+            // Foam can't be squeezed to less than nothing: such a head doesn't go in.
+            if strain < 1.0 { format!("{strain:.2}") } else { ">1".to_owned() },
             band.name(),
             loose,
             good,
@@ -99,7 +101,9 @@ fn sets(page: &mut Page, catalogue: &Catalogue, inspection: &Inspection<'_>) {
     page.heading("PADS, the best first");
     let standard = &candidate.size.standard;
     let currency = catalogue.shop.currency.as_str();
-    for (at, set) in inspection.verdict.sets.iter().take(1 + OTHERS).enumerate() {
+    // The standard pads are always worth a look, however far behind.
+    let shown = |(at, set): &(usize, &SetVerdict)| *at <= OTHERS || set.swaps == 0;
+    for (at, set) in inspection.verdict.sets.iter().enumerate().filter(shown) {
         let cost = format!("{} min, {} {currency}", whole_minutes(set.minutes), set.price);
         page.hanging(
             &format!("{:>3}. ", at + 1),
@@ -107,7 +111,7 @@ fn sets(page: &mut Page, catalogue: &Catalogue, inspection: &Inspection<'_>) {
             &format!("{} - {cost} - {}", named(standard, &set.pads), why(set, inspection.verdict.best())),
         );
     }
-    let left = inspection.verdict.sets.len().saturating_sub(1 + OTHERS);
+    let left = inspection.verdict.sets.iter().enumerate().filter(|pair| !shown(pair)).count();
     if left > 0 {
         page.line(&format!("     and {left} more sets, each less even or a worse fit"));
     }
@@ -133,6 +137,6 @@ fn why(set: &SetVerdict, best: &SetVerdict) -> String {
     match set.reason {
         Some(reason) => format!("does not fit: {}", reason.words()),
         None if std::ptr::eq(set, best) => "fits, the most even".to_owned(),
-        None => format!("fits, less even ({:.3} against {:.3})", set.unevenness, best.unevenness),
+        None => format!("fits, less even ({:.4} against {:.4})", set.unevenness, best.unevenness),
     }
 }

@@ -12,6 +12,9 @@ use itertools::Itertools;
 /// Lines of the ranking that are shown; the JSON document has them all.
 const RANKED: usize = 10;
 
+/// A rule of the shop whose target fits more rarely than this is no help, and is not printed.
+const HOPELESS_BELOW: f64 = 0.05;
+
 /// Steps that fewer customers reach are not printed; the JSON document has them all.
 const SHOWN_FROM: f64 = 0.005;
 
@@ -52,11 +55,11 @@ fn advice(page: &mut Page, advice: &Advice) {
     let others = advice.gains[1..].iter().map(|gain| format!("{} {}", gain.measure.name(), percent(gain.first_fit)));
     let others = others.collect_vec();
     let rest = if others.is_empty() { String::new() } else { format!(" (with instead {})", others.join(", ")) };
-    let text = if won < 0.01 {
-        "another measurement hardly makes the first helmet fit more often".to_owned()
+    let text = if won < 0.015 {
+        "another measurement hardly makes any helmet fit more often".to_owned()
     } else {
         format!(
-            "the {}: the first helmet then fits with {} instead of {}{rest}; sd of the shape index {:.1} instead of {:.1}",
+            "the {}: the best-fitting helmet then fits with {} instead of {}{rest}; sd of the shape index {:.1} instead of {:.1}",
             best.measure.name(),
             percent(best.first_fit),
             percent(advice.first_fit),
@@ -90,7 +93,7 @@ impl View<'_> {
         }
         let worst = plan.ranking.iter().take(RANKED).map(|ranked| ranked.fit.error).fold(0.0, f64::max);
         let words = format!(
-            "fits: with the pads on offer; at once: with those of PLAN or the standard ones, unswapped. Prices in {}. \
+            "fits: with the pads on offer; at once: with the pads to start with, unswapped; near 0 it takes other pads, often in a size that nobody would start with. Prices in {}. \
              From {} sampled heads, each with its own errors of measures and profiles; sampling error at most {:.1} points.",
             self.catalogue.shop.currency,
             JUDGES as usize * self.query.customer.judged_heads(),
@@ -125,8 +128,23 @@ impl View<'_> {
                 optimality(plan, self.query.lead)
             ),
         );
+        if let Some(left_out) = self.left_out(plan, first) {
+            page.wrapped("  ", &left_out);
+        }
         page.line("");
         self.step(page, first, 0);
+    }
+
+    /// A much better helmet for which the time is too short.
+    fn left_out(&self, plan: &Plan<'_>, first: &JudgedStep) -> Option<String> {
+        let limit = self.query.minutes?;
+        let better = plan.ranking.iter().find(|ranked| ranked.minutes > limit)?;
+        let is_much_better = better.fit.value > first.fit.value + 0.1;
+        is_much_better.then(|| {
+            let title = self.candidates[better.candidate].title();
+            let (fits, minutes) = (percent(better.fit.value), better.minutes);
+            format!("The {limit} minutes leave out {title}, which fits {fits} and takes {minutes:.0} minutes.")
+        })
     }
 
     /// A step and what follows it, `depth` levels in.
@@ -143,7 +161,7 @@ impl View<'_> {
         for branch in step.branches.iter().filter(|branch| step.reach * branch.probability.value >= SHOWN_FROM) {
             self.branch(page, branch, depth, &indent);
         }
-        for (rule, candidate, fit) in &step.asides {
+        for (rule, candidate, fit) in step.asides.iter().filter(|aside| aside.2.value >= HOPELESS_BELOW) {
             if let Some(edge) = self.catalogue.edges().get(*rule) {
                 let target = self.candidates[*candidate].title();
                 let words = format!("-> {target}, fits {} (shop: {})", percent(fit.value), edge.note);
@@ -216,6 +234,9 @@ fn optimality(plan: &Plan<'_>, lead: Lead) -> String {
     }
     if good.is_exact() {
         return "No plan is better (exact for the heads that chose it).".to_owned();
+    }
+    if good.gap() > 1.0 {
+        return "No useful lower bound.".to_owned();
     }
     let rules = (good.cost - good.computed) / good.lower;
     let by_rules =
