@@ -5,6 +5,7 @@ mod fit_command;
 mod laws;
 mod oracle_head;
 mod oracle_plan;
+mod oracle_sizes;
 mod plan_command;
 mod repo;
 mod schema;
