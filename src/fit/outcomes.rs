@@ -67,9 +67,9 @@ pub fn evaluate(
 ) -> Outcomes {
     let mut outcomes = Outcomes::default();
     for (_, group) in &candidates.iter().chunk_by(|candidate| &candidate.model.id) {
-        let group = group.collect_vec();
+        let group = group.copied().collect_vec();
         let stream = Stream::new(seed, scramble, group[0].model.id.as_str());
-        let errors = Errors::draw(group[0], heads.len(), stream);
+        let errors = Errors::draw(&group, heads.len(), stream);
         let mut shapes: Option<(f64, Shapes)> = None;
         for candidate in group {
             // Sizes of a model share a shape index unless each was measured.
@@ -90,18 +90,19 @@ pub fn evaluate(
 /// Draws of a model's profile error, one per head.
 struct Errors {
     shape_index: Vec<f64>,
-    /// By shell, mm of circumference.
+    /// By shell, mm of circumference; empty for a shell that nobody asked for.
     centre: Vec<Vec<f64>>,
 }
 
 impl Errors {
-    fn draw(candidate: &Candidate<'_>, heads: usize, stream: Stream) -> Self {
+    /// Draws for the candidates of one model; a shell that none of them sits in needs no draw.
+    fn draw(group: &[&Candidate<'_>], heads: usize, stream: Stream) -> Self {
         let draw = |dimension, sd: f64| stream.stratified_normals(dimension).take(heads).map(|z| sd * z).collect();
-        let shells = (1..).take(candidate.model.shells.len());
-        Self {
-            shape_index: draw(0, candidate.error.shape_index),
-            centre: shells.map(|shell| draw(shell, candidate.error.centre)).collect(),
-        }
+        let is_used = |shell: usize| group.iter().any(|candidate| candidate.shell_index == shell);
+        let shells = (1..).zip(0..group[0].model.shells.len());
+        let centre =
+            |(dimension, shell)| if is_used(shell) { draw(dimension, group[0].error.centre) } else { Vec::new() };
+        Self { shape_index: draw(0, group[0].error.shape_index), centre: shells.map(centre).collect() }
     }
 }
 

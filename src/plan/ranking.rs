@@ -5,7 +5,7 @@ use crate::fit::{FIT, HeadSet, Outcomes, Quote};
 use itertools::Itertools;
 
 /// Candidates that the judges look at: as many as a person would read.
-pub(super) const JUDGED: usize = 12;
+pub(super) const JUDGED: usize = 10;
 
 /// Below this probability a candidate is not listed.
 const LISTED_FROM: f64 = 0.02;
