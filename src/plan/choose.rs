@@ -14,6 +14,12 @@ use itertools::Itertools;
 /// Up to so many candidates, heads with equal outcomes are common enough to be worth merging.
 const MERGED_UP_TO: usize = 16;
 
+/// Up to so many candidates the best plan itself is looked for, with a branch for every reason.
+const EXACT_UP_TO: usize = 8;
+
+/// What that search may do. It mostly ends by itself.
+const EXACT_EFFORT: Effort = Effort { look_ahead: usize::MAX, breadth: usize::MAX, work: 4_000_000 };
+
 /// What the search may do: more than the built-in range needs, and well under a blink.
 const EFFORT: Effort = Effort { look_ahead: 3, breadth: 12, work: 2_000_000 };
 
@@ -58,9 +64,13 @@ pub(super) fn choose(
 ) -> Chosen {
     let whole = problem(catalogue, query, heads, tried.reason, tried.minutes);
     // With more to try hardly two heads are alike.
-    let problem = if whole.candidates() <= MERGED_UP_TO { whole.merged() } else { whole };
+    let mut problem = if whole.candidates() <= MERGED_UP_TO { whole.merged() } else { whole };
+    let is_short = problem.candidates() <= EXACT_UP_TO;
+    if is_short {
+        problem.terms.fold = Fold::NONE;
+    }
     let rules = rules(catalogue, candidates);
-    let mut search = Search::new(&problem, EFFORT);
+    let mut search = Search::new(&problem, if is_short { EXACT_EFFORT } else { EFFORT });
     let (bounds, look_ahead) = search.solve();
     search.rest();
     let root = search.root();

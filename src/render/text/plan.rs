@@ -158,8 +158,17 @@ impl View<'_> {
         if let Some((candidate, source, fit)) = step.rival {
             page.hanging(&" ".repeat(hang), hang, &self.rival(step, candidate, source, fit.value));
         }
-        for branch in step.branches.iter().filter(|branch| step.reach * branch.probability.value >= SHOWN_FROM) {
+        let is_shown = |branch: &&Branch| step.reach * branch.probability.value >= SHOWN_FROM;
+        for branch in step.branches.iter().filter(is_shown) {
             self.branch(page, branch, depth, &indent);
+        }
+        let rest: f64 = step.branches.iter().filter(|branch| !is_shown(branch)).map(|b| b.probability.value).sum();
+        if step.reach * rest >= SHOWN_FROM {
+            page.hanging(
+                &format!("{indent}   else ({}): ", percent(rest)),
+                hang + 3,
+                "rarer reasons, each in the JSON document",
+            );
         }
         for (rule, candidate, fit) in step.asides.iter().filter(|aside| aside.2.value >= HOPELESS_BELOW) {
             if let Some(edge) = self.catalogue.edges().get(*rule) {
