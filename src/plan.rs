@@ -77,12 +77,9 @@ pub struct Solution {
 pub fn solve(problem: &Problem, effort: Effort) -> Solution {
     let problem = problem.merged();
     let mut search = search::Search::new(&problem, effort);
-    let (bounds, look_ahead) = search.solve();
-    search.rest();
-    let root = search.root();
-    let plan = policy::build(&mut search, &problem, (&Rules::default(), Lead::ComputedOnly), &root, look_ahead, None);
+    let (plan, lower) = policy::computed(&mut search, &problem);
     let cost = policy::cost(&problem, plan.as_ref(), &belief::Belief::whole(&problem));
-    Solution { plan, cost, lower: bounds.lower }
+    Solution { plan, cost, lower }
 }
 
 /// Makes the plan. The same query gives the same plan on every machine.

@@ -1,6 +1,6 @@
 //! A multivariate normal over the four measures, and what one reading does to it.
 
-use super::{Dimensions, Reading};
+use super::Reading;
 
 /// A normal distribution over C, L, B, W (mm and mm²). The covariance is symmetric and never negative;
 /// exact readings make it singular, which every method here allows.
@@ -69,12 +69,6 @@ impl Gaussian {
             }
         }
         Some(a)
-    }
-
-    /// The mean as named measures.
-    #[must_use]
-    pub fn mean_dimensions(&self) -> Dimensions {
-        Dimensions::from_array(self.mean)
     }
 
     /// After an exact reading the rounding of the update must not leave a crumb of variance.

@@ -62,9 +62,9 @@ pub(super) fn choose(
     heads: &HeadSet,
     tried: Outcomes,
 ) -> Chosen {
-    let whole = problem(catalogue, query, heads, tried.reason, tried.minutes);
+    let full = problem(catalogue, query, heads, tried.reason, tried.minutes);
     // With more to try hardly two heads are alike.
-    let mut problem = if whole.candidates() <= MERGED_UP_TO { whole.merged() } else { whole };
+    let mut problem = if full.candidates() <= MERGED_UP_TO { full.merged() } else { full };
     let is_short = problem.candidates() <= EXACT_UP_TO;
     if is_short {
         problem.terms.fold = Fold::NONE;
@@ -83,15 +83,9 @@ pub(super) fn choose(
         computed: policy::cost(&problem, computed.as_ref(), &whole),
         lower: bounds.lower,
     };
-    Chosen { plan, fixed_order: fixed_order(search.deaf(), &problem), optimality }
-}
-
-/// The best order that hears only that a try failed, not why.
-fn fixed_order(mut search: Search<'_>, problem: &Problem) -> Option<Step> {
-    let (_, look_ahead) = search.solve();
-    search.rest();
-    let root = search.root();
-    policy::build(&mut search, problem, (&Rules::default(), Lead::ComputedOnly), &root, look_ahead, None)
+    // The best order that hears only that a try failed, not why.
+    let (fixed_order, _) = policy::computed(&mut search.deaf(), &problem);
+    Chosen { plan, fixed_order, optimality }
 }
 
 /// The planning problem of a set of heads with these outcomes.

@@ -91,6 +91,14 @@ pub(super) fn build(
     Some(Step { candidate, source, rival: rival.filter(|(other, _)| *other != candidate), branches, asides })
 }
 
+/// The best plan that a search finds by itself, and what every plan costs at least.
+pub(super) fn computed(search: &mut Search<'_>, problem: &Problem) -> (Option<Step>, f64) {
+    let (bounds, look_ahead) = search.solve();
+    search.rest();
+    let root = search.root();
+    (build(search, problem, (&Rules::default(), Lead::ComputedOnly), &root, look_ahead, None), bounds.lower)
+}
+
 /// Every candidate that a plan names.
 pub(super) fn named(plan: &Step) -> Vec<usize> {
     let mut named = vec![plan.candidate];

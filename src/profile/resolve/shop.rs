@@ -78,11 +78,10 @@ pub fn shop(source: SourceId, text: &str) -> Result<PlacedShop, Vec<Diagnostic>>
 }
 
 fn currency(check: &mut Checker<'_>, text: &str) -> Currency {
-    let fallback = || Currency::try_from("XXX".to_owned());
     Currency::try_from(text.to_owned()).unwrap_or_else(|fault| {
         check.error("profile-currency", "currency", fault, "not a currency", "write for example EUR");
-        #[expect(clippy::unwrap_used, reason = "XXX is ISO 4217 for no currency")]
-        fallback().unwrap()
+        #[expect(clippy::unwrap_used, reason = "the code of ISO 4217 for no currency")]
+        Currency::try_from("XXX".to_owned()).unwrap()
     })
 }
 

@@ -1,19 +1,15 @@
 //! What must be said wherever a fitter acts on what is shown.
 
+const STOPS: &str =
+    "A helmet that rolls off, turns on the head, or whose strap can't hold is out at once, whatever the pads.";
+const PADS: &str = "Only the maker's own pads for that model and size; never stack, cut or mix them.";
+const MARK: &str = "The approval mark must be there. Replace a helmet after an impact.";
+const LAW: &str = "The maker's instructions and the local law come first.";
+
 /// Beside a plan.
-pub const PLAN_CAUTIONS: &[&str] = &[
-    "A plan is no fit check: only the helmet on the head tells.",
-    "A helmet that rolls off, turns on the head, or whose strap can't hold is out at once, whatever the pads.",
-    "Only the maker's own pads for that model and size; never stack, cut or mix them.",
-    "The approval mark must be there. Replace a helmet after an impact.",
-    "The maker's instructions and the local law come first.",
-];
+pub const PLAN_CAUTIONS: &[&str] =
+    &["A plan is no fit check: only the helmet on the head tells.", STOPS, PADS, MARK, LAW];
 
 /// Beside one helmet.
-pub const FIT_CAUTIONS: &[&str] = &[
-    "A figure is no fit check: only the helmet on the head tells.",
-    "A helmet that rolls off, turns on the head, or whose strap can't hold is out at once, whatever the pads.",
-    "Only the maker's own pads for that model and size; never stack, cut or mix them.",
-    "The approval mark must be there. Replace a helmet after an impact.",
-    "The maker's instructions and the local law come first.",
-];
+pub const FIT_CAUTIONS: &[&str] =
+    &["A figure is no fit check: only the helmet on the head tells.", STOPS, PADS, MARK, LAW];

@@ -21,17 +21,12 @@ pub fn fit(
     cautions: &[&str],
 ) -> String {
     let mut page = Page::default();
-    for warning in warnings {
-        page.hanging(&bold("LOOK HERE  "), 11, &warning.message);
-    }
+    page.warnings(warnings.iter().map(|warning| warning.message.as_str()));
     head(&mut page, catalogue, customer, &inspection.head);
     summary(&mut page, catalogue, inspection);
     zones(&mut page, inspection);
     sets(&mut page, catalogue, inspection);
-    page.heading("CAUTIONS");
-    for caution in cautions {
-        page.wrapped("  - ", caution);
-    }
+    page.cautions(cautions);
     page.finish()
 }
 

@@ -52,6 +52,17 @@ impl Page {
         self.line(&line);
     }
 
+    /// What a reader must look at first.
+    pub(super) fn warnings<'a>(&mut self, messages: impl Iterator<Item = &'a str>) {
+        messages.for_each(|message| self.hanging(&bold("LOOK HERE  "), 11, message));
+    }
+
+    /// What must be said at the end of every page that a fitter acts on.
+    pub(super) fn cautions(&mut self, cautions: &[&str]) {
+        self.heading("CAUTIONS");
+        cautions.iter().for_each(|caution| self.wrapped("  - ", caution));
+    }
+
     pub(super) fn finish(self) -> String {
         self.text
     }

@@ -9,7 +9,7 @@ use crate::profile::Zone;
 use crate::render::json::Warning;
 use itertools::Itertools;
 
-/// Lines of the ranking that are shown; the JSON document has them all.
+/// Lines of the ranking that are shown.
 const RANKED: usize = 10;
 
 /// A rule of the shop whose target fits more rarely than this is no help, and is not printed.
@@ -29,17 +29,12 @@ pub fn plan(
 ) -> String {
     let view = View { query, catalogue, candidates: &plan.candidates };
     let mut page = Page::default();
-    for warning in warnings {
-        page.hanging(&bold("LOOK HERE  "), 11, &warning.message);
-    }
+    page.warnings(warnings.iter().map(|warning| warning.message.as_str()));
     head(&mut page, catalogue, &query.customer, &plan.head);
     advice(&mut page, &plan.advice);
     view.ranking(&mut page, plan);
     view.plan(&mut page, plan);
-    page.heading("CAUTIONS");
-    for caution in cautions {
-        page.wrapped("  - ", caution);
-    }
+    page.cautions(cautions);
     page.finish()
 }
 
