@@ -1,10 +1,16 @@
 //! Everything that the shop's profiles say, by id.
 
+mod agree;
 mod built_in;
+mod draft;
 mod load;
+mod read;
 
+pub use agree::{AGREEMENTS, Rule};
 pub use built_in::BUILT_IN;
-pub use load::{Origin, load, read_capped};
+pub use draft::{Draft, DraftFile, FileKind, Look};
+pub use load::load;
+pub use read::{Origin, read, read_capped};
 
 use crate::head::Population;
 use crate::profile::{Edge, Model, Shop};
@@ -55,6 +61,13 @@ impl Catalogue {
     #[must_use]
     pub fn face_width_rule(&self) -> [f64; 3] {
         self.population(self.shop.face_width_from.as_str()).map_or([140.0, 0.0, 0.0], Population::face_width_rule)
+    }
+
+    /// The parts put together as they are; nothing is checked here.
+    fn of_parts(shop: Shop, mut models: Vec<Model>, mut populations: Vec<Population>, edges: Vec<Edge>) -> Self {
+        models.sort_by(|a, b| a.id.cmp(&b.id));
+        populations.sort_by(|a, b| a.id.cmp(&b.id));
+        Self { shop, models, populations, edges }
     }
 
     /// The size label of a model whatever the case it was typed in.

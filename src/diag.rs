@@ -94,6 +94,11 @@ impl Sources {
         &self.sources[id.0]
     }
 
+    /// All ids, in the order in which the texts came.
+    pub fn ids(&self) -> impl Iterator<Item = SourceId> + use<> {
+        (0..self.sources.len()).map(SourceId)
+    }
+
     /// Takes in a text that is one single thing, such as the value of an option.
     pub fn say(&mut self, name: impl Into<String>, text: impl Into<String>) -> Said {
         let source = self.add(name, text);
@@ -108,6 +113,22 @@ impl Sources {
         let line_start = before.rfind('\n').map_or(0, |at| at + 1);
         let line = before.matches('\n').count() + 1;
         (line, before[line_start..].chars().count() + 1)
+    }
+}
+
+impl SourceId {
+    /// Its place among the [`Sources`].
+    #[must_use]
+    pub fn number(self) -> usize {
+        self.0
+    }
+}
+
+impl Span {
+    /// Whether the other one begins in it.
+    #[must_use]
+    pub fn holds_start_of(self, other: Self) -> bool {
+        self.source == other.source && (self.start..self.end.max(self.start + 1)).contains(&other.start)
     }
 }
 

@@ -17,9 +17,9 @@ pub use edge::{Edge, SizeHint};
 pub use model::{
     Attributes, ChinRoom, Interior, Kind, MeasuredInterior, Model, Origin, Pack, Pad, Shell, Size, Supply, Trade,
 };
-pub use place::Place;
+pub use place::{Place, PlaceIndex, Placed};
 pub use reason::{Nature, Reason};
-pub use resolve::{CustomerNotes, PlacedEdge, PlacedShop, customer, fallbacks, helmets, population, shop};
+pub use resolve::{CustomerNotes, Family, Read, customer, fallbacks, helmets, population, shop};
 pub use shop::{Bands, FitRules, Measurer, Minutes, ProfileError, ProfileErrors, Session, ShapeWords, Shop, Tool};
 pub use yaml::{MOST_BYTES, text_of};
 pub use zone::{Axis, ByZone, Zone};

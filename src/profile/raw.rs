@@ -25,6 +25,8 @@ pub(crate) struct HelmetFile {
     pub(crate) schema: u32,
     pub(crate) maker: String,
     pub(crate) family: String,
+    /// The currency of the file's prices; the shop's where it is left out.
+    pub(crate) currency: Option<String>,
     pub(crate) pads_trade: PadsTrade,
     pub(crate) swap_minutes: ZoneNumbers,
     pub(crate) models: Vec<RawModel>,

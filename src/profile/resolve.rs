@@ -7,41 +7,87 @@ mod population;
 mod shop;
 
 pub use customer::{CustomerNotes, customer};
-pub use fallbacks::{PlacedEdge, fallbacks};
-pub use helmets::helmets;
+pub use fallbacks::fallbacks;
+pub use helmets::{Family, helmets};
 pub use population::population;
-pub use shop::{PlacedShop, shop};
+pub use shop::shop;
 
-use super::place::Place;
+use super::place::{Place, Placed};
 use super::raw::Number;
-use super::yaml::Places;
+use super::yaml::{Document, Places};
 use crate::diag::{Code, Diagnostic, SourceId, Span};
-use crate::unit::{Id, Money};
+use crate::unit::{Currency, Id, Money};
 use std::ops::RangeInclusive;
 
 /// The version of the profile files that this program reads.
 const SCHEMA: u32 = 1;
 
+/// What a file says, as far as it can be read, and everything that is wrong with it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Read<T> {
+    /// `None` where nothing of it can be used. Where only a part can't be, a harmless value stands in its place, and
+    /// one of the problems lies there: without problems it may be trusted, with some it is for looking further.
+    pub value: Option<T>,
+    /// The problems, in order of place.
+    pub problems: Vec<Diagnostic>,
+}
+
+impl<T> Read<T> {
+    /// The value where there was no problem, all problems otherwise.
+    ///
+    /// # Errors
+    ///
+    /// The problems.
+    pub fn trusted(self) -> Result<T, Vec<Diagnostic>> {
+        match self.value {
+            Some(value) if self.problems.is_empty() => Ok(value),
+            _ => Err(self.problems),
+        }
+    }
+}
+
 /// Collects problems of one file while its values are checked; rules name a path, never a column.
 struct Checker<'t> {
     source: SourceId,
     places: Places<'t>,
+    /// What was wrong before any value was looked at.
+    known: Vec<Diagnostic>,
     problems: Vec<Diagnostic>,
 }
 
+/// Checks what a document says with a function for its type.
+fn resolve<'t, R, T>(
+    source: SourceId,
+    document: Document<'t, R>,
+    schema: impl Fn(&R) -> u32,
+    make: impl FnOnce(&mut Checker<'t>, R) -> Option<T>,
+) -> Read<T> {
+    let Document { value, places, problems } = document;
+    let Some(raw) = value else { return Read { value: None, problems } };
+    let mut checker = Checker { source, places, known: problems, problems: Vec::new() };
+    checker.schema(schema(&raw));
+    let value = make(&mut checker, raw);
+    checker.finish(value)
+}
+
 impl<'t> Checker<'t> {
-    fn new(source: SourceId, places: Places<'t>, schema: u32) -> Self {
-        let mut checker = Self { source, places, problems: Vec::new() };
+    fn schema(&mut self, schema: u32) {
         if schema != SCHEMA {
             let message = format!("this file says schema {schema}, and this program reads schema {SCHEMA}");
-            checker.error("profile-schema", "schema", message, "another version", "write `schema: 1`");
+            self.error("profile-schema", "schema", message, "another version", "write `schema: 1`");
         }
-        checker
     }
 
-    /// The value where there was no problem, all problems otherwise.
-    fn finish<T>(self, value: T) -> Result<T, Vec<Diagnostic>> {
-        if self.problems.is_empty() { Ok(value) } else { Err(self.problems) }
+    /// Together with what was known before, except for words about what only stands in for something unreadable.
+    fn finish<T>(mut self, value: Option<T>) -> Read<T> {
+        let known: Vec<Span> = self.known.iter().filter_map(|problem| Some(problem.place.as_ref()?.span)).collect();
+        let is_new = |problem: &Diagnostic| {
+            problem.place.as_ref().is_none_or(|place| !known.iter().any(|known| known.holds_start_of(place.span)))
+        };
+        self.problems.retain(is_new);
+        self.known.append(&mut self.problems);
+        self.known.sort_by_key(|problem| problem.place.as_ref().map(|label| label.span));
+        Read { value, problems: self.known }
     }
 
     fn error(&mut self, code: &'static str, path: &str, message: impl Into<String>, label: &str, help: &str) {
@@ -53,9 +99,9 @@ impl<'t> Checker<'t> {
         self.places.value(path)
     }
 
-    /// A value's place, to be kept for problems that show only when files are held against each other.
-    fn place(&self, path: impl Into<String>) -> Place {
-        Place::new(self.source, path)
+    /// A value together with its place, for problems that show only when files are held against each other.
+    fn placed<T>(&self, value: T, path: impl Into<String>) -> Placed<T> {
+        Placed { value, place: Place::new(self.source, path) }
     }
 
     /// A number within bounds; `what` goes before "is 7, but must be". Returns the number all the same, so that
@@ -106,6 +152,14 @@ impl<'t> Checker<'t> {
             }
         }
     }
+}
+
+fn currency(check: &mut Checker<'_>, text: &str) -> Currency {
+    Currency::try_from(text.to_owned()).unwrap_or_else(|fault| {
+        check.error("profile-currency", "currency", fault, "not a currency", "write for example EUR");
+        #[expect(clippy::unwrap_used, reason = "the code of ISO 4217 for no currency")]
+        Currency::try_from("XXX".to_owned()).unwrap()
+    })
 }
 
 /// Whether a character could do something to a terminal other than stand there.

@@ -18,7 +18,7 @@ mod wording;
 
 pub(crate) use places::Places;
 
-use crate::diag::{Code, Diagnostic, SourceId, Span};
+use crate::diag::{Code, Diagnostic, SourceId};
 use first_pass::first_pass;
 use serde::de::DeserializeOwned;
 
@@ -28,33 +28,41 @@ pub const MOST_BYTES: usize = 4 * 1024 * 1024;
 /// More problems than these help nobody; the rest are told on the next run.
 const MOST_PROBLEMS: usize = 50;
 
+/// What a document holds, as far as it can be read.
+pub(crate) struct Document<'t, T> {
+    /// `None` where its parts can't be told apart. Where a part can't be read, a harmless value stands in its place,
+    /// and one of the problems lies there.
+    pub(crate) value: Option<T>,
+    pub(crate) places: Places<'t>,
+    /// All that can be told apart, in order of place.
+    pub(crate) problems: Vec<Diagnostic>,
+}
+
 /// Reads one document into `T`. The text comes from [`text_of`] and is the one that `source` names.
 ///
-/// All the problems of the text that can be told apart are told in one go, in order of place. A text with nothing
-/// in it that the first pass looks for is decoded without it: that saves half of the time at every start, and the
-/// first pass runs once a place is asked for.
-pub(crate) fn read<T: DeserializeOwned>(source: SourceId, text: &str) -> Result<(T, Places<'_>), Vec<Diagnostic>> {
+/// A text with nothing in it that the first pass looks for is decoded without it: that saves half of the time at
+/// every start, and the first pass runs once a place is asked for.
+pub(crate) fn read<T: DeserializeOwned>(source: SourceId, text: &str) -> Document<'_, T> {
     if is_plain(text)
         && let Ok(value) = decode(text)
     {
-        return Ok((value, Places::later(source, text)));
+        return Document { value: Some(value), places: Places::later(source, text), problems: Vec::new() };
     }
     read_carefully(source, text)
 }
 
-fn read_carefully<T: DeserializeOwned>(source: SourceId, text: &str) -> Result<(T, Places<'_>), Vec<Diagnostic>> {
+fn read_carefully<T: DeserializeOwned>(source: SourceId, text: &str) -> Document<'_, T> {
     let first = first_pass(source, text);
     let places = Places::new(source, first.tree);
     let mut problems = first.problems;
-    if problems.is_empty() {
-        match decode(text) {
-            Ok(value) => return Ok((value, places)),
-            Err(_) => problems = typed::problems::<T>(&places, text),
-        }
-    } else if first.is_complete {
-        problems.extend(patient::problems::<T>(&places));
-    }
-    Err(in_order(problems))
+    let value = if !first.is_complete {
+        None
+    } else if problems.is_empty() {
+        decode(text).ok().or_else(|| typed::read(&places, text, &mut problems))
+    } else {
+        patient::read(&places, &mut problems)
+    };
+    Document { value, places, problems: in_order(problems) }
 }
 
 /// Whether a text can hold nothing of what the first pass refuses and the typed parser would take: no anchor,
@@ -79,11 +87,6 @@ fn is_plain(text: &str) -> bool {
 
 /// Brackets in brackets beyond these are counted properly.
 const PLAIN_DEPTH: usize = 16;
-
-/// Where the value of a path stands in a text.
-pub(crate) fn place_of(source: SourceId, text: &str, path: &str) -> Span {
-    Places::later(source, text).value(path)
-}
 
 /// The text of a file: at most 4 MiB of UTF-8, without a byte order mark.
 ///

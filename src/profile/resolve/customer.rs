@@ -1,6 +1,6 @@
 //! A customer's notes: the head options of the command line, in a file.
 
-use super::Checker;
+use super::{Checker, resolve};
 use crate::diag::{Diagnostic, Said, SourceId};
 use crate::profile::raw::CustomerFile;
 use crate::profile::yaml;
@@ -26,15 +26,22 @@ pub struct CustomerNotes {
 }
 
 /// Reads a customer's notes.
+///
+/// # Errors
+///
+/// Every problem of the text.
 pub fn customer(source: SourceId, text: &str) -> Result<CustomerNotes, Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<CustomerFile>(source, text)?;
-    let check = Checker::new(source, places, file.schema);
+    let document = yaml::read::<CustomerFile>(source, text);
+    resolve(source, document, |file| file.schema, |check, file| Some(notes(check, file))).trusted()
+}
+
+fn notes(check: &Checker<'_>, file: CustomerFile) -> CustomerNotes {
     let one = |key: &str, value: Option<String>| value.map(|text| Said { text, span: check.span(key) });
     let many = |key: &str, values: Vec<String>| {
         let placed = |(at, text): (usize, String)| Said { text, span: check.span(&format!("{key}[{at}]")) };
         values.into_iter().enumerate().map(placed).collect()
     };
-    let notes = CustomerNotes {
+    CustomerNotes {
         circumference: one("circumference", file.circumference),
         length: one("length", file.length),
         breadth: one("breadth", file.breadth),
@@ -49,6 +56,5 @@ pub fn customer(source: SourceId, text: &str) -> Result<CustomerNotes, Vec<Diagn
         price_limit: one("price_limit", file.price_limit),
         mass_limit: one("mass_limit", file.mass_limit),
         out_of_stock: many("out_of_stock", file.out_of_stock),
-    };
-    check.finish(notes)
+    }
 }

@@ -1,46 +1,34 @@
 //! The shop's rules.
 
-use super::Checker;
+use super::{Checker, Read, resolve};
 use crate::diag::{Code, Diagnostic, SourceId, nearest};
 use crate::profile::raw::{FallbackFile, RawEdge};
 use crate::profile::yaml;
-use crate::profile::{Edge, Place, Reason, SizeHint};
+use crate::profile::{Edge, Placed, Reason, SizeHint};
 use crate::unit::Id;
 
-/// A rule with the places of the two models that it names.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct PlacedEdge {
-    /// The rule.
-    pub edge: Edge,
-    /// Where the failing model is named.
-    pub from: Place,
-    /// Where the next model is named.
-    pub to: Place,
-    /// Where the size hint stands, when it is a label.
-    pub size: Place,
+/// Reads the shop's rules in the order of the file; a rule with an unknown reason is left out.
+pub fn fallbacks(source: SourceId, text: &str) -> Read<Vec<Placed<Edge>>> {
+    let document = yaml::read::<FallbackFile>(source, text);
+    resolve(source, document, |file| file.schema, |check, file| Some(edges(check, file)))
 }
 
-/// Reads the shop's rules in the order of the file.
-pub fn fallbacks(source: SourceId, text: &str) -> Result<Vec<PlacedEdge>, Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<FallbackFile>(source, text)?;
-    let mut check = Checker::new(source, places, file.schema);
+fn edges(check: &mut Checker<'_>, file: FallbackFile) -> Vec<Placed<Edge>> {
     let mut edges = Vec::new();
     for (at, raw) in file.edges.into_iter().enumerate() {
-        edges.extend(edge(&mut check, &format!("edges[{at}]"), raw));
+        let path = format!("edges[{at}]");
+        edges.extend(edge(check, &path, raw).map(|edge| check.placed(edge, path)));
     }
-    check.finish(edges)
+    edges
 }
 
-fn edge(check: &mut Checker<'_>, path: &str, raw: RawEdge) -> Option<PlacedEdge> {
-    let [from_path, to_path, size_path] = ["from", "to", "size"].map(|key| format!("{path}.{key}"));
-    let from = check.id(&from_path, raw.from);
-    let to = check.id(&to_path, raw.to);
+fn edge(check: &mut Checker<'_>, path: &str, raw: RawEdge) -> Option<Edge> {
+    let from = check.id(&format!("{path}.from"), raw.from);
+    let to = check.id(&format!("{path}.to"), raw.to);
     let note = check.text(&format!("{path}.note"), raw.note);
     let reason = reason(check, &format!("{path}.reason"), &raw.reason);
-    let size = raw.size.map(|text| hint(check, &size_path, text));
-    let [from_place, to_place, size_place] = [from_path, to_path, size_path].map(|path| check.place(path));
-    let edge = Edge { from, reason: reason?, to, note, size };
-    Some(PlacedEdge { edge, from: from_place, to: to_place, size: size_place })
+    let size = raw.size.map(|text| hint(check, &format!("{path}.size"), text));
+    Some(Edge { from, reason: reason?, to, note, size })
 }
 
 fn reason(check: &mut Checker<'_>, path: &str, text: &str) -> Option<Reason> {

@@ -1,42 +1,55 @@
 //! A family of helmets.
 
-use super::Checker;
-use crate::diag::{Diagnostic, SourceId};
+use super::{Checker, Read, currency, resolve};
+use crate::diag::SourceId;
 use crate::profile::raw::{
     HelmetFile, PadsTrade, RawAttributes, RawChinRoom, RawInterior, RawKind, RawModel, RawOrigin, RawPack, RawPad,
     RawShell, RawSize, RawZone, ZoneNumbers,
 };
 use crate::profile::yaml;
 use crate::profile::{
-    Attributes, ByZone, ChinRoom, Interior, Kind, MeasuredInterior, Model, Origin, Pack, Pad, Place, Shell, Size,
+    Attributes, ByZone, ChinRoom, Interior, Kind, MeasuredInterior, Model, Origin, Pack, Pad, Placed, Shell, Size,
     Supply, Trade, Zone,
 };
-use crate::unit::Id;
+use crate::unit::{Currency, Id};
 
-/// Reads a file of helmets: its models, each with the place of its id.
-pub fn helmets(source: SourceId, text: &str) -> Result<Vec<(Model, Place)>, Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<HelmetFile>(source, text)?;
-    let mut check = Checker::new(source, places, file.schema);
-    let family = Family {
+/// The models of one file, and what they share.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Family {
+    /// The currency of the prices, where the file says one.
+    pub currency: Option<Placed<Currency>>,
+    /// The models in the order of the file.
+    pub models: Vec<Placed<Model>>,
+}
+
+/// Reads a file of helmets.
+pub fn helmets(source: SourceId, text: &str) -> Read<Family> {
+    let document = yaml::read::<HelmetFile>(source, text);
+    resolve(source, document, |file| file.schema, |check, file| Some(family(check, file)))
+}
+
+fn family(check: &mut Checker<'_>, file: HelmetFile) -> Family {
+    let shared = Shared {
         maker: check.text("maker", file.maker),
         family: check.text("family", file.family),
         trade: match file.pads_trade {
             PadsTrade::Exchange => Trade::Exchange,
             PadsTrade::Sale => Trade::Sale,
         },
-        swap_minutes: swap_minutes(&mut check, &file.swap_minutes),
+        swap_minutes: swap_minutes(check, &file.swap_minutes),
     };
+    let currency = file.currency.map(|text| currency(check, &text)).map(|currency| check.placed(currency, "currency"));
     let mut models = Vec::new();
     for (at, raw) in file.models.into_iter().enumerate() {
         let path = format!("models[{at}]");
-        let place = check.place(format!("{path}.id"));
-        models.push((model(&mut check, &path, raw, &family), place));
+        let model = model(check, &path, raw, &shared);
+        models.push(check.placed(model, path));
     }
-    check.finish(models)
+    Family { currency, models }
 }
 
 /// What all models of a file share.
-struct Family {
+struct Shared {
     maker: String,
     family: String,
     trade: Trade,
@@ -50,7 +63,7 @@ fn swap_minutes(check: &mut Checker<'_>, raw: &ZoneNumbers) -> ByZone<f64> {
     })
 }
 
-fn model(check: &mut Checker<'_>, path: &str, raw: RawModel, family: &Family) -> Model {
+fn model(check: &mut Checker<'_>, path: &str, raw: RawModel, family: &Shared) -> Model {
     let id = check.id(&format!("{path}.id"), raw.id);
     let name = check.text(&format!("{path}.name"), raw.name);
     let price = check.money(&format!("{path}.price"), raw.price);

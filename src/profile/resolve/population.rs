@@ -1,25 +1,27 @@
 //! A population of heads.
 
-use super::Checker;
-use crate::diag::{Diagnostic, SourceId};
+use super::{Checker, Read, resolve};
+use crate::diag::SourceId;
 use crate::head::{Component, Gaussian, Population, PopulationFault};
 use crate::profile::raw::{PopulationFile, RawComponent};
-use crate::profile::{Place, yaml};
+use crate::profile::{Placed, yaml};
 
-/// Reads a population, with the place of its id.
-pub fn population(source: SourceId, text: &str) -> Result<(Population, Place), Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<PopulationFile>(source, text)?;
-    let mut check = Checker::new(source, places, file.schema);
+/// Reads a population.
+pub fn population(source: SourceId, text: &str) -> Read<Placed<Population>> {
+    let document = yaml::read::<PopulationFile>(source, text);
+    resolve(source, document, |file| file.schema, |check, file| make(check, file))
+}
+
+fn make(check: &mut Checker<'_>, file: PopulationFile) -> Option<Placed<Population>> {
     let id = check.id("id", file.id);
     let name = check.text("name", file.name);
     let origin = check.text("source", file.source);
     let mut components = Vec::new();
     for (at, raw) in file.components.into_iter().enumerate() {
-        components.push(component(&mut check, &format!("components[{at}]"), raw));
+        components.push(component(check, &format!("components[{at}]"), raw));
     }
-    let place = check.place("id");
     let fault = match Population::new(id, name, origin, components) {
-        Ok(population) => return check.finish((population, place)),
+        Ok(population) => return Some(check.placed(population, "")),
         Err(fault) => fault,
     };
     let path = match fault {
@@ -27,14 +29,9 @@ pub fn population(source: SourceId, text: &str) -> Result<(Population, Place), V
         PopulationFault::Mean(at) => format!("components[{at}].mean_mm"),
         PopulationFault::Covariance(at) => format!("components[{at}].covariance_mm2"),
     };
-    check.error(
-        "profile-population",
-        &path,
-        fault.to_string(),
-        "see here",
-        "compare with the survey that it comes from",
-    );
-    Err(check.problems)
+    let help = "compare with the survey that it comes from";
+    check.error("profile-population", &path, fault.to_string(), "see here", help);
+    None
 }
 
 fn component(check: &mut Checker<'_>, path: &str, raw: RawComponent) -> Component {

@@ -1,31 +1,21 @@
 //! The shop's assumptions.
 
-use super::Checker;
-use crate::diag::{Diagnostic, SourceId};
+use super::{Checker, Read, currency, resolve};
+use crate::diag::SourceId;
 use crate::head::{Outline, ShapeByEye};
 use crate::profile::raw::{RawBands, RawFit, RawMeasurer, RawProfileError, RawShapeByEye, RawTool, ShopFile};
 use crate::profile::yaml;
 use crate::profile::{
-    Bands, FitRules, Measurer, Minutes, Place, ProfileError, ProfileErrors, Session, ShapeWords, Shop, Tool,
+    Bands, FitRules, Measurer, Minutes, Placed, ProfileError, ProfileErrors, Session, ShapeWords, Shop, Tool,
 };
-use crate::unit::Currency;
-
-/// The assumptions with the places where they name populations.
-#[derive(Debug, Clone, PartialEq)]
-pub struct PlacedShop {
-    /// The assumptions.
-    pub shop: Shop,
-    /// Where the default population is named.
-    pub population: Place,
-    /// Where the population of nominal face widths is named.
-    pub face_width_from: Place,
-}
 
 /// Reads the shop's assumptions.
-pub fn shop(source: SourceId, text: &str) -> Result<PlacedShop, Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<ShopFile>(source, text)?;
-    let mut check = Checker::new(source, places, file.schema);
-    let c = &mut check;
+pub fn shop(source: SourceId, text: &str) -> Read<Placed<Shop>> {
+    let document = yaml::read::<ShopFile>(source, text);
+    resolve(source, document, |file| file.schema, |check, file| Some(make(check, file)))
+}
+
+fn make(c: &mut Checker<'_>, file: ShopFile) -> Placed<Shop> {
     let currency = currency(c, &file.currency);
     let m = file.minutes;
     let minutes = Minutes {
@@ -72,17 +62,7 @@ pub fn shop(source: SourceId, text: &str) -> Result<PlacedShop, Vec<Diagnostic>>
             "the quantile",
         ),
     };
-    let placed =
-        PlacedShop { population: c.place("population"), face_width_from: c.place("nominal_face_width_from"), shop };
-    check.finish(placed)
-}
-
-fn currency(check: &mut Checker<'_>, text: &str) -> Currency {
-    Currency::try_from(text.to_owned()).unwrap_or_else(|fault| {
-        check.error("profile-currency", "currency", fault, "not a currency", "write for example EUR");
-        #[expect(clippy::unwrap_used, reason = "the code of ISO 4217 for no currency")]
-        Currency::try_from("XXX".to_owned()).unwrap()
-    })
+    c.placed(shop, "")
 }
 
 fn tries(check: &mut Checker<'_>, tries: u32) -> usize {

@@ -22,15 +22,24 @@ const MOST_WORK: usize = 4_000_000;
 /// How many rounds there are at most.
 const MOST_ROUNDS: usize = 100;
 
-/// Every problem that keeps the document from being a `T`, as far as it can be told.
-pub(super) fn problems<T: DeserializeOwned>(places: &Places<'_>) -> Vec<Diagnostic> {
+/// The document as far as it is a `T`, with harmless values in place of what can't be read, and every problem that
+/// can be told. `None` where even these are no use, or where the entries of a list are no longer those of the text.
+pub(super) fn read<T: DeserializeOwned>(places: &Places<'_>, problems: &mut Vec<Diagnostic>) -> Option<T> {
     let ledger = Ledger::new(places);
     let rounds = (MOST_WORK / places.len().max(1)).clamp(1, MOST_ROUNDS);
+    let mut value = None;
     for _ in 0..rounds {
-        let Err(fault) = T::deserialize(Decoder::new(&ledger, ROOT)) else { break };
+        let fault = match T::deserialize(Decoder::new(&ledger, ROOT)) {
+            Ok(read) => {
+                value = (!ledger.has_dropped()).then_some(read);
+                break;
+            }
+            Err(fault) => fault,
+        };
         if !ledger.settle(fault.at(ROOT)) {
             break;
         }
     }
-    ledger.into_problems()
+    problems.extend(ledger.into_problems());
+    value
 }

@@ -82,7 +82,7 @@ impl<'t> Places<'t> {
     }
 
     /// Places of a text that is in order; most runs never ask for one.
-    pub(super) fn later(source: SourceId, text: &'t str) -> Self {
+    pub(crate) fn later(source: SourceId, text: &'t str) -> Self {
         Self { source, text, tree: OnceLock::new() }
     }
 

@@ -6,10 +6,14 @@ use super::{patient, syntax};
 use crate::diag::{Diagnostic, Span};
 use serde::de::DeserializeOwned;
 
-/// Every problem of the document; never none.
-pub(super) fn problems<T: DeserializeOwned>(places: &Places<'_>, text: &str) -> Vec<Diagnostic> {
-    let problems = patient::problems::<T>(places);
-    if problems.is_empty() { vec![in_own_words::<T>(places, text)] } else { problems }
+/// What can be read of the document, and every problem of it; never none.
+pub(super) fn read<T: DeserializeOwned>(places: &Places<'_>, text: &str, problems: &mut Vec<Diagnostic>) -> Option<T> {
+    let value = patient::read(places, problems);
+    if problems.is_empty() {
+        problems.push(in_own_words::<T>(places, text));
+        return None;
+    }
+    value
 }
 
 /// The typed parser's own words, for a text on which the two parsers disagree.

@@ -12,7 +12,7 @@ use std::slice::Iter;
 pub(super) struct Entries<'p> {
     list: Decoder<'p>,
     children: Iter<'p, NodeId>,
-    drops_filled: bool,
+    can_drop: bool,
 }
 
 /// The members of a group, and then the keys that it lacks.
@@ -28,13 +28,13 @@ pub(super) struct Members<'p> {
 
 impl<'p> Entries<'p> {
     /// Leaves out the entries that are of no use, so that the others are still looked at.
-    pub(super) fn without_filled(list: Decoder<'p>) -> Self {
-        Self { list, children: list.ledger.places.children(list.node).iter(), drops_filled: true }
+    pub(super) fn without_dropped(list: Decoder<'p>) -> Self {
+        Self { list, children: list.ledger.places.children(list.node).iter(), can_drop: true }
     }
 
     /// For a list of a fixed length.
     pub(super) fn all(list: Decoder<'p>) -> Self {
-        Self { drops_filled: false, ..Self::without_filled(list) }
+        Self { can_drop: false, ..Self::without_dropped(list) }
     }
 }
 
@@ -76,8 +76,8 @@ impl<'de> SeqAccess<'de> for Entries<'_> {
 
     fn next_element_seed<T: DeserializeSeed<'de>>(&mut self, seed: T) -> Result<Option<T::Value>, Fault> {
         let ledger = self.list.ledger;
-        let drops_filled = self.drops_filled;
-        let next = self.children.by_ref().copied().find(|child| !(drops_filled && ledger.is_filled(*child)));
+        let can_drop = self.can_drop;
+        let next = self.children.by_ref().copied().find(|child| !(can_drop && ledger.is_dropped(*child)));
         next.map(|child| seed.deserialize(Decoder::new(ledger, child)).map_err(|fault| fault.at(child))).transpose()
     }
 }

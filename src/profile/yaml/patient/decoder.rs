@@ -127,7 +127,7 @@ impl<'de> Deserializer<'de> for Decoder<'_> {
 
     fn deserialize_seq<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Fault> {
         if self.kind() == Kind::List || self.is_empty() {
-            return visitor.visit_seq(Entries::without_filled(self));
+            return visitor.visit_seq(Entries::without_dropped(self));
         }
         self.fill(Needs::List).deserialize_seq(visitor)
     }

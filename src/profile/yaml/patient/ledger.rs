@@ -50,6 +50,16 @@ impl<'p> Ledger<'p> {
         self.known.borrow().filled.contains(&id)
     }
 
+    /// Whether its list does without it.
+    pub(super) fn is_dropped(&self, id: NodeId) -> bool {
+        self.known.borrow().dropped.contains(&id)
+    }
+
+    /// Whether any list does without an entry.
+    pub(super) fn has_dropped(&self) -> bool {
+        !self.known.borrow().dropped.is_empty()
+    }
+
     /// A key that is added to a group, by its number.
     pub(super) fn absent(&self, id: NodeId, number: usize) -> Option<&'static str> {
         self.known.borrow().absent.get(&id)?.get(number).copied()

@@ -1,0 +1,58 @@
+//! What the files of a set must agree about before anything can be computed from them, one rule a file.
+
+mod currency_mismatch;
+mod profile_duplicate;
+mod profile_empty;
+mod unknown_model;
+mod unknown_population;
+mod unknown_size;
+
+use super::Look;
+use crate::diag::{Code, Diagnostic, nearest};
+use crate::profile::Place;
+
+/// One rule about profiles.
+#[derive(Debug, Clone, Copy)]
+pub struct Rule {
+    /// The code of its findings; `docs/diagnostics.md` has a section of this name.
+    pub code: Code,
+    /// Everything that goes against it.
+    pub find: fn(&Look<'_>) -> Vec<Diagnostic>,
+}
+
+/// The rules without which a set is none.
+pub const AGREEMENTS: &[Rule] = &[
+    currency_mismatch::RULE,
+    profile_duplicate::RULE,
+    profile_empty::RULE,
+    unknown_model::RULE,
+    unknown_population::RULE,
+    unknown_size::RULE,
+];
+
+/// A name that nothing defines, with the nearest of those that are defined.
+fn unknown<'n>(
+    look: &Look<'_>,
+    code: Code,
+    (what, name): (&str, &str),
+    place: &Place,
+    known: impl IntoIterator<Item = &'n str>,
+) -> Diagnostic {
+    let known: Vec<&str> = known.into_iter().collect();
+    let help = match nearest(name, known.iter().copied()) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None if known.is_empty() => format!("no {what} is defined here"),
+        None => format!("known here: {}", some_of(&known)),
+    };
+    Diagnostic::error(code, format!("there is no {what} `{name}`")).at(look.span(place), "not defined").help(help)
+}
+
+/// More names than these are no help.
+const MOST_NAMES: usize = 30;
+
+fn some_of(names: &[&str]) -> String {
+    match names.len().checked_sub(MOST_NAMES) {
+        None | Some(0) => names.join(", "),
+        Some(more) => format!("{} and {more} more", names[..MOST_NAMES].join(", ")),
+    }
+}

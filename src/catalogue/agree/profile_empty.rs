@@ -1,0 +1,17 @@
+//! A set without a helmet. (A model without a shell, and a shell without a size, are found where they are read.)
+
+use super::Rule;
+use crate::catalogue::{FileKind, Look};
+use crate::diag::{Code, Diagnostic};
+
+pub(super) const RULE: Rule = Rule { code: CODE, find };
+const CODE: Code = Code("profile-empty");
+
+fn find(look: &Look<'_>) -> Vec<Diagnostic> {
+    let draft = look.draft;
+    if !draft.models.is_empty() || !draft.problems.is_empty() || draft.hidden.contains(&FileKind::Helmets) {
+        return Vec::new();
+    }
+    let help = "write at least one family of helmets into the folder helmets";
+    vec![Diagnostic::error(CODE, "these profiles have no helmet").help(help)]
+}
