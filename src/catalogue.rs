@@ -6,11 +6,11 @@ mod draft;
 mod load;
 mod read;
 
-pub use agree::{AGREEMENTS, Rule};
+pub use agree::{AGREEMENTS, Agreement};
 pub use built_in::BUILT_IN;
 pub use draft::{Draft, DraftFile, FileKind, Look};
 pub use load::load;
-pub use read::{Origin, read, read_capped};
+pub use read::{Origin, read, read_capped, read_files};
 
 use crate::head::Population;
 use crate::profile::{Edge, Model, Shop};

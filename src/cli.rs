@@ -1,6 +1,7 @@
 //! The command line: load → compute → render → exit code.
 
 mod args;
+mod check;
 mod fit;
 mod notes;
 mod plan;
@@ -54,6 +55,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> u8 {
 
 fn answer(typed: &Typed, sources: &mut Sources) -> Result<Output, Vec<Diagnostic>> {
     match &typed.command {
+        TypedCommand::Check(check) => Ok(check::answer(check, sources)),
         TypedCommand::Plan(plan) => {
             let catalogue = load(&plan.common, sources)?;
             plan::answer(plan, &catalogue, sources)

@@ -125,6 +125,12 @@ impl SourceId {
 }
 
 impl Span {
+    /// The empty stretch at its end.
+    #[must_use]
+    pub fn end(self) -> Self {
+        Self { start: self.end, ..self }
+    }
+
     /// Whether the other one begins in it.
     #[must_use]
     pub fn holds_start_of(self, other: Self) -> bool {

@@ -6,8 +6,10 @@
 use crate::profile::{Edge, Model, Size, SizeHint};
 use crate::unit::Id;
 use petgraph::Direction;
+use petgraph::algo::tarjan_scc;
 use petgraph::stable_graph::{NodeIndex, StableDiGraph};
-use std::collections::BTreeMap;
+use petgraph::visit::EdgeRef;
+use std::collections::{BTreeMap, VecDeque};
 
 /// The shop's rules as a graph.
 #[derive(Debug, Clone)]
@@ -15,6 +17,15 @@ pub struct Fallbacks<'a> {
     graph: StableDiGraph<&'a Id, usize>,
     node: BTreeMap<&'a Id, NodeIndex>,
     edges: &'a [Edge],
+}
+
+/// Models whose rules lead to each other and nowhere else.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Circle<'a> {
+    /// All of them, in the order of the rules.
+    pub models: Vec<&'a Id>,
+    /// A shortest way round from the first of them, rule by rule.
+    pub rules: Vec<usize>,
 }
 
 impl<'a> Fallbacks<'a> {
@@ -38,6 +49,60 @@ impl<'a> Fallbacks<'a> {
         let mut rules: Vec<_> = leaving.map(|rule| (rule, &self.edges[rule])).collect();
         rules.sort_by_key(|(rule, _)| *rule);
         rules
+    }
+
+    /// Circles that no rule leaves: the strongly connected components without a way out, in the order of their first
+    /// models. A model with rules to itself only is one, too. Cost: linear in rules, and a search in each circle.
+    #[must_use]
+    pub fn closed_circles(&self) -> Vec<Circle<'a>> {
+        let mut circles: Vec<_> = tarjan_scc(&self.graph)
+            .into_iter()
+            .map(|mut members| {
+                members.sort();
+                members
+            })
+            .filter(|members| self.is_closed(members))
+            .collect();
+        circles.sort();
+        let circle = |members: Vec<NodeIndex>| Circle {
+            rules: self.way_round(members[0]),
+            models: members.iter().map(|node| self.graph[*node]).collect(),
+        };
+        circles.into_iter().map(circle).collect()
+    }
+
+    /// Whether rules leave these models, and all of them lead back.
+    fn is_closed(&self, members: &[NodeIndex]) -> bool {
+        let mut leaving = members.iter().flat_map(|node| self.graph.edges_directed(*node, Direction::Outgoing)).peekable();
+        leaving.peek().is_some() && leaving.all(|edge| members.binary_search(&edge.target()).is_ok())
+    }
+
+    /// A shortest way from a model back to it, breadth first.
+    fn way_round(&self, start: NodeIndex) -> Vec<usize> {
+        let mut reached_by: BTreeMap<NodeIndex, (NodeIndex, usize)> = BTreeMap::new();
+        let mut queue = VecDeque::from([start]);
+        while let Some(node) = queue.pop_front() {
+            let mut leaving: Vec<_> = self.graph.edges_directed(node, Direction::Outgoing).collect();
+            leaving.sort_by_key(|edge| *edge.weight());
+            for edge in leaving {
+                let is_new = !reached_by.contains_key(&edge.target());
+                if is_new {
+                    reached_by.insert(edge.target(), (node, *edge.weight()));
+                    queue.push_back(edge.target());
+                }
+            }
+        }
+        let mut way = Vec::new();
+        let mut at = start;
+        while let Some((before, rule)) = reached_by.get(&at) {
+            way.push(*rule);
+            at = *before;
+            if at == start {
+                break;
+            }
+        }
+        way.reverse();
+        way
     }
 }
 
@@ -85,5 +150,19 @@ mod tests {
         assert_eq!(reasons("a"), [(0, Reason::TooRound), (2, Reason::TooNoisy)]);
         assert_eq!(reasons("b"), [(1, Reason::TooOval)]);
         assert!(reasons("stranger").is_empty());
+    }
+
+    #[test]
+    fn a_closed_circle_has_no_way_out() {
+        let why = Reason::TooRound;
+        let closed = [edge("x", "a", why), edge("a", "b", why), edge("b", "c", why), edge("c", "a", why), edge("b", "a", why)];
+        let circles = Fallbacks::new(&closed).closed_circles();
+        assert_eq!(circles.len(), 1);
+        assert_eq!(circles[0].models.iter().map(|id| id.as_str()).collect::<Vec<_>>(), ["a", "b", "c"]);
+        assert_eq!(circles[0].rules, [1, 4], "the shortest way round");
+        let open = [closed.as_slice(), &[edge("c", "d", why)]].concat();
+        assert!(Fallbacks::new(&open).closed_circles().is_empty());
+        let own = [edge("a", "a", why)];
+        assert_eq!(Fallbacks::new(&own).closed_circles()[0].rules, [0]);
     }
 }

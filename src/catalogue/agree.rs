@@ -13,7 +13,7 @@ use crate::profile::Place;
 
 /// One rule about profiles.
 #[derive(Debug, Clone, Copy)]
-pub struct Rule {
+pub struct Agreement {
     /// The code of its findings; `docs/diagnostics.md` has a section of this name.
     pub code: Code,
     /// Everything that goes against it.
@@ -21,13 +21,13 @@ pub struct Rule {
 }
 
 /// The rules without which a set is none.
-pub const AGREEMENTS: &[Rule] = &[
-    currency_mismatch::RULE,
-    profile_duplicate::RULE,
-    profile_empty::RULE,
-    unknown_model::RULE,
-    unknown_population::RULE,
-    unknown_size::RULE,
+pub const AGREEMENTS: &[Agreement] = &[
+    currency_mismatch::AGREEMENT,
+    profile_duplicate::AGREEMENT,
+    profile_empty::AGREEMENT,
+    unknown_model::AGREEMENT,
+    unknown_population::AGREEMENT,
+    unknown_size::AGREEMENT,
 ];
 
 /// A name that nothing defines, with the nearest of those that are defined.

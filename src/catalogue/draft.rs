@@ -25,8 +25,10 @@ pub struct Draft {
     pub edges: Vec<Placed<Edge>>,
     /// Files of the folder that nothing reads, by their path.
     pub unread: Vec<String>,
-    /// Kinds of files of which not all could be opened: names that they define are unknown.
+    /// Kinds of files of which not all are here: names that they define are unknown.
     pub hidden: BTreeSet<FileKind>,
+    /// How many files and folders could not be opened.
+    pub unopened: usize,
     /// What is wrong with single files.
     pub problems: Vec<Diagnostic>,
 }

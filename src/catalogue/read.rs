@@ -32,6 +32,33 @@ pub fn read(origin: &Origin, sources: &mut Sources) -> Draft {
     draft
 }
 
+/// Reads files that belong to no set: what they name elsewhere is taken to be there, and the demo range lends its
+/// assumptions and populations where none are among them.
+pub fn read_files(files: &[PathBuf], sources: &mut Sources) -> Draft {
+    let mut draft = Draft::default();
+    for path in files {
+        let help = "name a profiles folder, or profile files";
+        if let Some(source) = open_file(path, help, &mut draft, sources) {
+            match kind_of(path, &sources.get(source).text) {
+                Some(kind) => draft.files.push(DraftFile { source, kind, is_lent: false }),
+                None => draft.problems.push(no_kind(path)),
+            }
+        }
+    }
+    let is_given = |kind| draft.files.iter().any(|file| file.kind == kind);
+    let lacking: Vec<_> = FileKind::ALL.into_iter().filter(|kind| !is_given(*kind)).collect();
+    draft.hidden.extend(&lacking);
+    for (path, text) in BUILT_IN {
+        let lent = [FileKind::Shop, FileKind::Population];
+        if let Some(kind) = FileKind::of_path(path).filter(|kind| lent.contains(kind) && lacking.contains(kind)) {
+            let source = sources.add(format!("built-in/{path}"), *text);
+            draft.files.push(DraftFile { source, kind, is_lent: true });
+        }
+    }
+    draft.resolve(sources);
+    draft
+}
+
 /// The bytes of a file, but hardly more than any text is read of: a device that never ends can't fill the memory.
 pub fn read_capped(path: &Path) -> std::io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
@@ -56,29 +83,52 @@ fn open_folder(folder: &Path, draft: &mut Draft, sources: &mut Sources) {
             }
         }
     }
+    draft.unread = unread(folder);
     let help = "a profiles folder has shop.yaml and fallbacks.yaml; compare with the built-in range";
     for (file, kind) in files {
-        open_file(&folder.join(file), kind, help, draft, sources);
+        match open_file(&folder.join(file), help, draft, sources) {
+            Some(source) => draft.files.push(DraftFile { source, kind, is_lent: false }),
+            None => drop(draft.hidden.insert(kind)),
+        }
     }
 }
 
-fn open_file(path: &Path, kind: FileKind, help: &str, draft: &mut Draft, sources: &mut Sources) {
+fn open_file(path: &Path, help: &str, draft: &mut Draft, sources: &mut Sources) -> Option<SourceId> {
     let name = path.to_string_lossy().into_owned();
     match read_capped(path).map(|bytes| profile::text_of(&name, bytes)) {
-        Ok(Ok(text)) => draft.files.push(DraftFile { source: sources.add(name, text), kind, is_lent: false }),
-        Ok(Err(problem)) => {
-            draft.hidden.insert(kind);
-            draft.problems.push(problem);
-        }
-        Err(fault) => {
-            draft.hidden.insert(kind);
-            draft.unreadable(path, &fault, help);
-        }
+        Ok(Ok(text)) => return Some(sources.add(name, text)),
+        Ok(Err(problem)) => draft.problems.push(problem),
+        Err(fault) => draft.unreadable(path, &fault, help),
     }
+    None
+}
+
+/// What a file is about: by its place in a folder, else by the first key that only files of one kind have.
+fn kind_of(path: &Path, text: &str) -> Option<FileKind> {
+    let last_two: PathBuf = path.components().rev().take(2).collect::<Vec<_>>().into_iter().rev().collect();
+    let name = path.file_name()?.to_string_lossy();
+    let by_place = FileKind::of_path(&name).or_else(|| FileKind::of_path(&last_two.to_string_lossy().replace('\\', "/")));
+    by_place.or_else(|| {
+        let keys = text.lines().filter_map(|line| line.split_once(':'));
+        keys.into_iter().find_map(|(key, _)| match key {
+            "models" | "maker" | "swap_minutes" => Some(FileKind::Helmets),
+            "edges" => Some(FileKind::Fallbacks),
+            "components" => Some(FileKind::Population),
+            "minutes" | "session" | "measuring" => Some(FileKind::Shop),
+            _ => None,
+        })
+    })
+}
+
+fn no_kind(path: &Path) -> Diagnostic {
+    let message = format!("can't tell what {} is about", path.display());
+    let help = "a profile file has the key `models`, `edges`, `components` or, for a shop, `minutes`";
+    Diagnostic::error(Code("profile-kind"), message).help(help)
 }
 
 impl Draft {
     fn unreadable(&mut self, path: &Path, fault: &std::io::Error, help: &str) {
+        self.unopened += 1;
         let message = format!("can't read {}: {fault}", path.display());
         self.problems.push(Diagnostic::error(Code("profile-unreadable"), message).help(help));
     }
@@ -126,10 +176,36 @@ fn yaml_files(folder: &Path) -> std::io::Result<Vec<std::ffi::OsString>> {
     let mut names = Vec::new();
     for entry in fs::read_dir(folder)? {
         let name = entry?.file_name();
-        if Path::new(&name).extension().is_some_and(|ext| ext == "yaml" || ext == "yml") {
+        if is_yaml(&name.to_string_lossy()) {
             names.push(name);
         }
     }
     names.sort();
     Ok(names)
+}
+
+/// Files and folders that nothing reads. Hidden ones are somebody else's, and so are a page that explains the folder
+/// and the schemas for editors.
+fn unread(folder: &Path) -> Vec<String> {
+    let mut unread = Vec::new();
+    for sub in ["", "helmets", "populations"] {
+        // A folder that can't be listed was told already.
+        for entry in fs::read_dir(folder.join(sub)).into_iter().flatten().flatten() {
+            let name = entry.file_name().to_string_lossy().into_owned();
+            let is_read = match sub {
+                "" => matches!(name.as_str(), "shop.yaml" | "fallbacks.yaml" | "helmets" | "populations"),
+                _ => is_yaml(&name),
+            };
+            let is_known = name.starts_with('.') || (sub.is_empty() && (name == "schema" || name.starts_with("README")));
+            if !is_read && !is_known {
+                unread.push(entry.path().to_string_lossy().into_owned());
+            }
+        }
+    }
+    unread.sort();
+    unread
+}
+
+fn is_yaml(name: &str) -> bool {
+    Path::new(name).extension().is_some_and(|ext| ext == "yaml" || ext == "yml")
 }

@@ -13,6 +13,12 @@ Examples:
   lidladder plan -c 59cm --wears wexmarsh-one/L/temples-press --format json
   lidladder fit lantreth-longways --circumference 58cm --length 205";
 
+const CHECK_EXAMPLES: &str = "\
+Examples:
+  lidladder check my-shop
+  lidladder check my-shop/helmets/new-family.yaml
+  lidladder check my-shop --strict --format json";
+
 /// Which motorcycle helmet to try first on a measured head, and what to try next for every reason it may fail.
 #[derive(Debug, Parser)]
 #[command(name = "lidladder", version, after_help = EXAMPLES, max_term_width = 80)]
@@ -27,6 +33,8 @@ pub(super) enum TypedCommand {
     Plan(TypedPlan),
     /// One head against one model: what is tight or loose, the best pads, and why not the others
     Fit(TypedFit),
+    /// Everything that is wrong or doubtful with profiles, in one run, each with its line and what to do
+    Check(TypedCheck),
 }
 
 #[derive(Debug, Args)]
@@ -62,6 +70,23 @@ pub(super) struct TypedFit {
     pub(super) head: TypedHead,
     #[command(flatten)]
     pub(super) common: TypedCommon,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = CHECK_EXAMPLES)]
+pub(super) struct TypedCheck {
+    /// A profiles folder, or files of one; without any, the folder of --profiles, or the built-in demo range
+    #[arg(value_name = "PATH")]
+    pub(super) paths: Vec<PathBuf>,
+    /// Count warnings as errors
+    #[arg(long)]
+    pub(super) strict: bool,
+    /// Folder with the shop's own profiles instead of the built-in demo range
+    #[arg(long, value_name = "DIR", env = "LIDLADDER_PROFILES")]
+    pub(super) profiles: Option<PathBuf>,
+    /// For people or for programs
+    #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedFormat::Text)]
+    pub(super) format: TypedFormat,
 }
 
 /// The head. A length is in mm without a unit; cm and in can be written. An error of its own can follow: 575±3

@@ -40,6 +40,14 @@ impl Nominal {
     }
 }
 
+/// Distance between the linings of the shell on each axis, mm, as a size's label and standard pads imply it: the head
+/// that it is made for and the foam that this head leaves. Every size of a shell should imply the same.
+#[must_use]
+pub fn implied_cavity(model: &Model, size: &Size, rules: &FitRules, face_rule: [f64; 3]) -> [f64; 3] {
+    let nominal = Nominal::of(model, size, rules, face_rule).dimensions(rules.outline);
+    [0, 1, 2].map(|axis| nominal[axis] + foam(&size.standard, Axis::ALL[axis]) * (1.0 - rules.ideal))
+}
+
 /// Total foam on an axis, mm: brow + rear, twice the sides, twice the cheeks.
 #[must_use]
 pub(super) fn foam(pads: &ByZone<Option<f64>>, axis: Axis) -> f64 {

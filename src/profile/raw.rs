@@ -247,6 +247,33 @@ pub(crate) struct ShopFile {
     pub(crate) profile_error: RawProfileErrors,
     pub(crate) misreport: Number,
     pub(crate) inconsistent_head_above: Number,
+    pub(crate) plausible: RawPlausible,
+    pub(crate) checking: RawChecking,
+}
+
+/// What is no slip of the pen in a profile: the smallest and the largest number of each kind.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct RawPlausible {
+    pub(crate) thickness_mm: [Number; 2],
+    pub(crate) helmet_price: [Number; 2],
+    pub(crate) pad_price: [Number; 2],
+    pub(crate) mass_g: [Number; 2],
+    pub(crate) swap_minutes: [Number; 2],
+    pub(crate) head_spread: [Number; 2],
+}
+
+/// Where the checker begins to doubt a profile.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct RawChecking {
+    pub(crate) label_step_mm: Number,
+    pub(crate) shell_differs_mm: Number,
+    pub(crate) label_differs_mm: Number,
+    pub(crate) index_differs: Number,
+    pub(crate) outline_differs: Number,
+    pub(crate) common_reason: Number,
+    pub(crate) served_by_none: Number,
 }
 
 #[derive(Debug, Deserialize)]

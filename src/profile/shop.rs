@@ -2,7 +2,8 @@
 
 use super::Origin;
 use crate::head::{Outline, ShapeByEye};
-use crate::unit::{Currency, Id};
+use crate::unit::{Currency, Id, Money};
+use std::ops::RangeInclusive;
 
 /// The shop's assumptions.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,6 +34,46 @@ pub struct Shop {
     pub misreport: f64,
     /// A head rarer than this quantile is worth measuring again.
     pub inconsistent_above: f64,
+    /// What is no slip of the pen.
+    pub plausible: Plausible,
+    /// Where the checker begins to doubt.
+    pub checking: Checking,
+}
+
+/// What is no slip of the pen in a profile, each from the smallest to the largest number.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plausible {
+    /// Thickness of a pad, mm.
+    pub thickness: RangeInclusive<f64>,
+    /// Price of a helmet.
+    pub helmet_price: RangeInclusive<Money>,
+    /// Price of a pad or a pack.
+    pub pad_price: RangeInclusive<Money>,
+    /// Mass of a helmet, g.
+    pub mass: RangeInclusive<f64>,
+    /// Minutes for the swap of a zone's pads.
+    pub swap_minutes: RangeInclusive<f64>,
+    /// Standard deviation of a measure in a population, as a share of its mean.
+    pub head_spread: RangeInclusive<f64>,
+}
+
+/// Where the checker begins to doubt a profile.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Checking {
+    /// Room between the labels of two sizes that follow each other, mm of circumference.
+    pub label_step: f64,
+    /// Two sizes of a shell imply linings further apart than this, mm of diameter.
+    pub shell_differs: f64,
+    /// A measured interior is this far from the middle of its label, mm of circumference.
+    pub label_differs: f64,
+    /// A measured interior is this far from the shape index.
+    pub index_differs: f64,
+    /// The mean circumference of a population is this far from the outline of its mean length and breadth, as a share.
+    pub outline_differs: f64,
+    /// A reason is common for a model when so large a share of the heads in its sizes fail for it.
+    pub common_reason: f64,
+    /// A model fits hardly anybody when it fits a smaller share of the population than this.
+    pub served_by_none: f64,
 }
 
 /// What things take, in minutes of the shop's time.

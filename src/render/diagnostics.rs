@@ -29,6 +29,16 @@ pub enum Style {
 /// the cursor nor turn the direction of reading.
 #[must_use]
 pub fn render(diagnostics: &[Diagnostic], sources: &Sources, style: Style) -> String {
+    let mut drawing = draw_all(diagnostics, sources, style);
+    if !diagnostics.is_empty() {
+        drawing.push_str(&count(diagnostics));
+        drawing.push('\n');
+    }
+    drawing
+}
+
+/// The same without the line that counts them.
+pub(super) fn draw_all(diagnostics: &[Diagnostic], sources: &Sources, style: Style) -> String {
     let renderer = match style {
         Style::Plain => Renderer::plain(),
         Style::Coloured => Renderer::styled(),
@@ -37,16 +47,19 @@ pub fn render(diagnostics: &[Diagnostic], sources: &Sources, style: Style) -> St
     let mut sorted: Vec<_> = diagnostics.iter().collect();
     // Problems without a place come first: a missing file may explain the others.
     sorted.sort_by_key(|diagnostic| diagnostic.place.as_ref().map(|label| label.span));
-    let mut drawing = String::new();
-    for diagnostic in sorted {
-        drawing.push_str(&draw(diagnostic, sources, &renderer));
-        drawing.push_str("\n\n");
-    }
-    if !diagnostics.is_empty() {
-        drawing.push_str(&count(diagnostics));
-        drawing.push('\n');
-    }
-    drawing
+    sorted.into_iter().map(|diagnostic| draw(diagnostic, sources, &renderer) + "\n\n").collect()
+}
+
+/// How many there are of each severity: `1 error, 2 warnings`.
+pub(super) fn count(diagnostics: &[Diagnostic]) -> String {
+    let errors = diagnostics.iter().filter(|diagnostic| diagnostic.is_error()).count();
+    let counted = [(errors, "error"), (diagnostics.len() - errors, "warning")];
+    counted.iter().filter(|(number, _)| *number > 0).map(|(number, noun)| numbered(*number, noun)).join(", ")
+}
+
+/// `1 error`, `2 errors`.
+pub(super) fn numbered(number: usize, noun: &str) -> String {
+    format!("{number} {noun}{}", if number == 1 { "" } else { "s" })
 }
 
 fn draw(diagnostic: &Diagnostic, sources: &Sources, renderer: &Renderer) -> String {
@@ -156,16 +169,6 @@ fn wrapped(text: &str, indent: usize) -> String {
         used += width;
     }
     lines
-}
-
-fn count(diagnostics: &[Diagnostic]) -> String {
-    let errors = diagnostics.iter().filter(|diagnostic| diagnostic.is_error()).count();
-    let counted = [(errors, "error"), (diagnostics.len() - errors, "warning")];
-    let parts = counted.iter().filter(|(number, _)| *number > 0).map(|(number, noun)| {
-        let plural = if *number == 1 { "" } else { "s" };
-        format!("{number} {noun}{plural}")
-    });
-    parts.collect::<Vec<_>>().join(", ")
 }
 
 #[cfg(test)]

@@ -1,9 +1,11 @@
 //! JSON for programs: versioned structs of their own, so that the inside may change and the contract not.
 
+mod check;
 mod common;
 mod fit;
 mod plan;
 
+pub use check::{CheckDocument, check};
 pub use common::Warning;
 pub use fit::{FitDocument, fit};
 pub use plan::{PlanDocument, plan};

@@ -1,10 +1,10 @@
 //! A family whose prices are in another currency than the shop's: limits and totals would add up apples and pears.
 
-use super::Rule;
+use super::Agreement;
 use crate::catalogue::Look;
 use crate::diag::{Code, Diagnostic};
 
-pub(super) const RULE: Rule = Rule { code: CODE, find };
+pub(super) const AGREEMENT: Agreement = Agreement { code: CODE, find };
 const CODE: Code = Code("currency-mismatch");
 
 fn find(look: &Look<'_>) -> Vec<Diagnostic> {

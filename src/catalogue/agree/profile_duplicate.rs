@@ -1,14 +1,14 @@
 //! Two models or two populations with one id: rules and options could not tell them apart. (Two of a name within one
 //! model are found where the model is read.)
 
-use super::Rule;
+use super::Agreement;
 use crate::catalogue::Look;
 use crate::diag::{Code, Diagnostic};
 use crate::profile::Place;
 use crate::unit::Id;
 use std::collections::BTreeMap;
 
-pub(super) const RULE: Rule = Rule { code: CODE, find };
+pub(super) const AGREEMENT: Agreement = Agreement { code: CODE, find };
 const CODE: Code = Code("profile-duplicate");
 
 fn find(look: &Look<'_>) -> Vec<Diagnostic> {

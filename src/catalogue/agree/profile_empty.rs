@@ -1,10 +1,10 @@
 //! A set without a helmet. (A model without a shell, and a shell without a size, are found where they are read.)
 
-use super::Rule;
+use super::Agreement;
 use crate::catalogue::{FileKind, Look};
 use crate::diag::{Code, Diagnostic};
 
-pub(super) const RULE: Rule = Rule { code: CODE, find };
+pub(super) const AGREEMENT: Agreement = Agreement { code: CODE, find };
 const CODE: Code = Code("profile-empty");
 
 fn find(look: &Look<'_>) -> Vec<Diagnostic> {

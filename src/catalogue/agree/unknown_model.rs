@@ -1,11 +1,11 @@
 //! A rule of the shop that names a model which no file defines.
 
-use super::{Rule, unknown};
+use super::{Agreement, unknown};
 use crate::catalogue::{FileKind, Look};
 use crate::diag::{Code, Diagnostic};
 use std::collections::BTreeSet;
 
-pub(super) const RULE: Rule = Rule { code: CODE, find };
+pub(super) const AGREEMENT: Agreement = Agreement { code: CODE, find };
 const CODE: Code = Code("unknown-model");
 
 fn find(look: &Look<'_>) -> Vec<Diagnostic> {

@@ -1,10 +1,10 @@
 //! The shop names a population which no file defines.
 
-use super::{Rule, unknown};
+use super::{Agreement, unknown};
 use crate::catalogue::{FileKind, Look};
 use crate::diag::{Code, Diagnostic};
 
-pub(super) const RULE: Rule = Rule { code: CODE, find };
+pub(super) const AGREEMENT: Agreement = Agreement { code: CODE, find };
 const CODE: Code = Code("unknown-population");
 
 fn find(look: &Look<'_>) -> Vec<Diagnostic> {

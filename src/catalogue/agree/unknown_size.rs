@@ -1,12 +1,12 @@
 //! A rule of the shop that names a size which its target doesn't have.
 
-use super::{Rule, unknown};
+use super::{Agreement, unknown};
 use crate::catalogue::Look;
 use crate::diag::{Code, Diagnostic};
 use crate::profile::{Model, Place, SizeHint};
 use std::collections::BTreeMap;
 
-pub(super) const RULE: Rule = Rule { code: CODE, find };
+pub(super) const AGREEMENT: Agreement = Agreement { code: CODE, find };
 const CODE: Code = Code("unknown-size");
 
 fn find(look: &Look<'_>) -> Vec<Diagnostic> {

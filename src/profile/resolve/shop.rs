@@ -3,11 +3,15 @@
 use super::{Checker, Read, currency, resolve};
 use crate::diag::SourceId;
 use crate::head::{Outline, ShapeByEye};
-use crate::profile::raw::{RawBands, RawFit, RawMeasurer, RawProfileError, RawShapeByEye, RawTool, ShopFile};
+use crate::profile::raw::{
+    Number, RawBands, RawChecking, RawFit, RawMeasurer, RawPlausible, RawProfileError, RawShapeByEye, RawTool, ShopFile,
+};
 use crate::profile::yaml;
 use crate::profile::{
-    Bands, FitRules, Measurer, Minutes, Placed, ProfileError, ProfileErrors, Session, ShapeWords, Shop, Tool,
+    Bands, Checking, FitRules, Measurer, Minutes, Placed, Plausible, ProfileError, ProfileErrors, Session, ShapeWords,
+    Shop, Tool,
 };
+use std::ops::RangeInclusive;
 
 /// Reads the shop's assumptions.
 pub fn shop(source: SourceId, text: &str) -> Read<Placed<Shop>> {
@@ -61,6 +65,8 @@ fn make(c: &mut Checker<'_>, file: ShopFile) -> Placed<Shop> {
             0.5..=1.0,
             "the quantile",
         ),
+        plausible: plausible(c, &file.plausible),
+        checking: checking(c, &file.checking),
     };
     c.placed(shop, "")
 }
@@ -130,5 +136,48 @@ fn profile_error(check: &mut Checker<'_>, path: &str, raw: &RawProfileError) -> 
     ProfileError {
         shape_index: check.number(&format!("{path}.shape_index"), raw.shape_index, 0.0..=5.0, "the sd of the index"),
         centre: check.number(&format!("{path}.centre_mm"), raw.centre_mm, 0.0..=15.0, "the sd of the centre"),
+    }
+}
+
+fn plausible(check: &mut Checker<'_>, raw: &RawPlausible) -> Plausible {
+    Plausible {
+        thickness: range(check, "thickness_mm", raw.thickness_mm, |c, path, n| c.number(path, n, 1.0..=60.0, BOUND)),
+        helmet_price: range(check, "helmet_price", raw.helmet_price, Checker::money),
+        pad_price: range(check, "pad_price", raw.pad_price, Checker::money),
+        mass: range(check, "mass_g", raw.mass_g, |c, path, n| c.number(path, n, 400.0..=3000.0, BOUND)),
+        swap_minutes: range(check, "swap_minutes", raw.swap_minutes, |c, path, n| c.number(path, n, 0.0..=60.0, BOUND)),
+        head_spread: range(check, "head_spread", raw.head_spread, |c, path, n| c.number(path, n, 0.0..=1.0, BOUND)),
+    }
+}
+
+const BOUND: &str = "the bound";
+
+fn range<'t, T: PartialOrd>(
+    check: &mut Checker<'t>,
+    key: &str,
+    raw: [Number; 2],
+    read: impl Fn(&mut Checker<'t>, &str, Number) -> T,
+) -> RangeInclusive<T> {
+    let path = format!("plausible.{key}");
+    let [least, most] = [0, 1].map(|at| read(check, &format!("{path}[{at}]"), raw[at]));
+    if least > most {
+        let help = "write the smaller number first";
+        check.error("profile-order", &path, "this range runs backwards", "from the larger to the smaller", help);
+    }
+    least..=most
+}
+
+fn checking(check: &mut Checker<'_>, raw: &RawChecking) -> Checking {
+    let mut number = |key: &str, number: Number, bounds: RangeInclusive<f64>, what: &str| {
+        check.number(&format!("checking.{key}"), number, bounds, what)
+    };
+    Checking {
+        label_step: number("label_step_mm", raw.label_step_mm, 0.0..=30.0, "the room between labels in mm"),
+        shell_differs: number("shell_differs_mm", raw.shell_differs_mm, 0.0..=30.0, "the difference in mm"),
+        label_differs: number("label_differs_mm", raw.label_differs_mm, 0.0..=50.0, "the difference in mm"),
+        index_differs: number("index_differs", raw.index_differs, 0.0..=20.0, "the difference of the indices"),
+        outline_differs: number("outline_differs", raw.outline_differs, 0.0..=1.0, "the share"),
+        common_reason: number("common_reason", raw.common_reason, 0.0..=1.0, "the share"),
+        served_by_none: number("served_by_none", raw.served_by_none, 0.0..=1.0, "the share"),
     }
 }

@@ -1,0 +1,146 @@
+//! Doubts about profiles: what could be computed from, and yet is hardly what the shop meant. One rule a file.
+//!
+//! A rule gets a [`Case`] and returns what goes against it. It names places, never columns, and stays silent about
+//! values that only stand in for something unreadable: those have a problem of their own.
+
+mod approval_missing;
+mod attribute_missing;
+mod dead_end;
+mod empty_pack;
+mod implausible_value;
+mod interior_contradiction;
+mod label_contradiction;
+mod pad_for_none;
+mod parts;
+mod population_doubtful;
+mod rule_against_attributes;
+mod rule_against_geometry;
+mod rule_circle;
+mod rule_to_itself;
+mod rule_twice;
+mod rule_without_size;
+mod sample;
+mod shell_contradiction;
+mod size_gap;
+mod size_order;
+mod size_overlap;
+mod standard_not_offered;
+mod swap_without_minutes;
+mod thickness_twice;
+mod unhandled_reason;
+mod unreachable_model;
+mod unused_file;
+
+use crate::catalogue::{AGREEMENTS, Catalogue, Draft, Look};
+use crate::diag::{Code, Diagnostic, Sources};
+use crate::profile::{Model, Place, Placed};
+use sample::Sample;
+use std::ops::AddAssign;
+
+/// One rule.
+#[derive(Clone, Copy)]
+pub struct Rule {
+    /// The code of its findings; `docs/diagnostics.md` has a section of this name.
+    pub code: Code,
+    find: fn(&Case<'_>) -> Vec<Diagnostic>,
+}
+
+/// Every rule, in the order of their codes.
+pub const RULES: &[Rule] = &[
+    approval_missing::RULE,
+    attribute_missing::RULE,
+    dead_end::RULE,
+    empty_pack::RULE,
+    implausible_value::RULE,
+    interior_contradiction::RULE,
+    label_contradiction::RULE,
+    pad_for_none::RULE,
+    population_doubtful::RULE,
+    rule_against_attributes::RULE,
+    rule_against_geometry::RULE,
+    rule_circle::RULE,
+    rule_to_itself::RULE,
+    rule_twice::RULE,
+    rule_without_size::RULE,
+    shell_contradiction::RULE,
+    size_gap::RULE,
+    size_order::RULE,
+    size_overlap::RULE,
+    standard_not_offered::RULE,
+    swap_without_minutes::RULE,
+    thickness_twice::RULE,
+    unhandled_reason::RULE,
+    unreachable_model::RULE,
+    unused_file::RULE,
+];
+
+/// Everything that is wrong or doubtful with a set of profiles, in order of place; what has no place comes first.
+#[must_use]
+pub fn check(draft: &Draft, sources: &Sources) -> Vec<Diagnostic> {
+    let look = Look::new(draft, sources);
+    let trusted = look.sound_part();
+    let sample = trusted.as_ref().and_then(Sample::of);
+    let case = Case { look: &look, trusted: trusted.as_ref(), sample: sample.as_ref() };
+    let mut found = draft.problems.clone();
+    found.extend(AGREEMENTS.iter().flat_map(|agreement| (agreement.find)(&look)));
+    found.extend(RULES.iter().flat_map(|rule| (rule.find)(&case)));
+    found.sort_by_cached_key(|problem| (problem.place.as_ref().map(|label| label.span), problem.code));
+    found
+}
+
+/// How much was looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Tally {
+    /// Files that could be read.
+    pub files: usize,
+    /// Models in them.
+    pub models: usize,
+    /// Rules of the shop.
+    pub rules: usize,
+    /// Populations.
+    pub populations: usize,
+}
+
+impl Tally {
+    /// What there is in a draft, without what is lent to it.
+    #[must_use]
+    pub fn of(draft: &Draft) -> Self {
+        let own = |place: &Place| draft.files.iter().any(|file| file.source == place.source && !file.is_lent);
+        Self {
+            files: draft.files.iter().filter(|file| !file.is_lent).count(),
+            models: draft.models.len(),
+            rules: draft.edges.len(),
+            populations: draft.populations.iter().filter(|population| own(&population.place)).count(),
+        }
+    }
+}
+
+impl AddAssign for Tally {
+    fn add_assign(&mut self, other: Self) {
+        self.files += other.files;
+        self.models += other.models;
+        self.rules += other.rules;
+        self.populations += other.populations;
+    }
+}
+
+/// What a rule looks at.
+struct Case<'a> {
+    look: &'a Look<'a>,
+    /// What of the set can be trusted; `None` without the shop's assumptions and populations.
+    trusted: Option<&'a Catalogue>,
+    /// Heads in the trusted models.
+    sample: Option<&'a Sample<'a>>,
+}
+
+impl<'a> Case<'a> {
+    /// The models that can be trusted as they stand.
+    fn sound_models(&self) -> impl Iterator<Item = &'a Placed<Model>> {
+        self.look.draft.models.iter().filter(|model| self.look.is_sound(&model.place))
+    }
+
+    /// The model of this id, whatever is wrong with it.
+    fn model(&self, id: &str) -> Option<&'a Placed<Model>> {
+        self.look.draft.models.iter().find(|model| model.value.id.as_str() == id)
+    }
+}

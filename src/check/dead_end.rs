@@ -1,0 +1,37 @@
+//! A model that often fails for a reason for which the shop has no rule: the fitter is left alone just where experience
+//! counts.
+
+use super::{Case, Rule};
+use crate::diag::{Code, Diagnostic};
+use crate::profile::Reason;
+
+pub(super) const RULE: Rule = Rule { code: CODE, find };
+const CODE: Code = Code("dead-end");
+
+fn find(case: &Case<'_>) -> Vec<Diagnostic> {
+    let (Some(trusted), Some(sample)) = (case.trusted, case.sample) else { return Vec::new() };
+    let edges = &case.look.draft.edges;
+    if edges.is_empty() {
+        return Vec::new();
+    }
+    let mut found = Vec::new();
+    for model in case.sound_models() {
+        let id = &model.value.id;
+        let ruled = |reason: Reason| edges.iter().any(|edge| edge.value.from == *id && edge.value.reason == reason);
+        for reason in Reason::geometric().iter().copied().filter(|reason| !ruled(*reason)) {
+            let share = sample.share_of_failures(id, reason);
+            if share > trusted.shop.checking.common_reason {
+                let message = format!(
+                    "{:.0} % of the heads within the labels of {} fail with {}, and no rule says what to try next",
+                    100.0 * share,
+                    model.value.name,
+                    reason.id()
+                );
+                let help = format!("write a rule `{{from: {id}, reason: {}, to: ...}}` into fallbacks.yaml", reason.id());
+                let place = case.look.span(&model.place.key("id"));
+                found.push(Diagnostic::warning(CODE, message).at(place, "a dead end").help(help));
+            }
+        }
+    }
+    found
+}
