@@ -73,7 +73,8 @@ impl<'a> Fallbacks<'a> {
 
     /// Whether rules leave these models, and all of them lead back.
     fn is_closed(&self, members: &[NodeIndex]) -> bool {
-        let mut leaving = members.iter().flat_map(|node| self.graph.edges_directed(*node, Direction::Outgoing)).peekable();
+        let mut leaving =
+            members.iter().flat_map(|node| self.graph.edges_directed(*node, Direction::Outgoing)).peekable();
         leaving.peek().is_some() && leaving.all(|edge| members.binary_search(&edge.target()).is_ok())
     }
 
@@ -155,7 +156,8 @@ mod tests {
     #[test]
     fn a_closed_circle_has_no_way_out() {
         let why = Reason::TooRound;
-        let closed = [edge("x", "a", why), edge("a", "b", why), edge("b", "c", why), edge("c", "a", why), edge("b", "a", why)];
+        let closed =
+            [edge("x", "a", why), edge("a", "b", why), edge("b", "c", why), edge("c", "a", why), edge("b", "a", why)];
         let circles = Fallbacks::new(&closed).closed_circles();
         assert_eq!(circles.len(), 1);
         assert_eq!(circles[0].models.iter().map(|id| id.as_str()).collect::<Vec<_>>(), ["a", "b", "c"]);

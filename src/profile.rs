@@ -21,7 +21,8 @@ pub use place::{Place, PlaceIndex, Placed};
 pub use reason::{Nature, Reason};
 pub use resolve::{CustomerNotes, Family, Read, customer, fallbacks, helmets, population, shop};
 pub use shop::{
-    Bands, Checking, FitRules, Measurer, Minutes, Plausible, ProfileError, ProfileErrors, Session, ShapeWords, Shop, Tool,
+    Bands, Checking, FitRules, Measurer, Minutes, Plausible, ProfileError, ProfileErrors, Session, ShapeWords, Shop,
+    Tool,
 };
 pub use yaml::{MOST_BYTES, text_of};
 pub use zone::{Axis, ByZone, Zone};

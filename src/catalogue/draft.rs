@@ -96,6 +96,12 @@ impl<'a> Look<'a> {
         self.index.span(place)
     }
 
+    /// The stretch of text of the key that a value stands under.
+    #[must_use]
+    pub fn key_span(&self, place: &Place) -> Span {
+        self.index.key_span(place)
+    }
+
     /// Whether nothing in a value stands in for something that can't be read.
     #[must_use]
     pub fn is_sound(&self, place: &Place) -> bool {

@@ -107,7 +107,8 @@ fn open_file(path: &Path, help: &str, draft: &mut Draft, sources: &mut Sources) 
 fn kind_of(path: &Path, text: &str) -> Option<FileKind> {
     let last_two: PathBuf = path.components().rev().take(2).collect::<Vec<_>>().into_iter().rev().collect();
     let name = path.file_name()?.to_string_lossy();
-    let by_place = FileKind::of_path(&name).or_else(|| FileKind::of_path(&last_two.to_string_lossy().replace('\\', "/")));
+    let by_place =
+        FileKind::of_path(&name).or_else(|| FileKind::of_path(&last_two.to_string_lossy().replace('\\', "/")));
     by_place.or_else(|| {
         let keys = text.lines().filter_map(|line| line.split_once(':'));
         keys.into_iter().find_map(|(key, _)| match key {
@@ -196,7 +197,8 @@ fn unread(folder: &Path) -> Vec<String> {
                 "" => matches!(name.as_str(), "shop.yaml" | "fallbacks.yaml" | "helmets" | "populations"),
                 _ => is_yaml(&name),
             };
-            let is_known = name.starts_with('.') || (sub.is_empty() && (name == "schema" || name.starts_with("README")));
+            let is_known =
+                name.starts_with('.') || (sub.is_empty() && (name == "schema" || name.starts_with("README")));
             if !is_read && !is_known {
                 unread.push(entry.path().to_string_lossy().into_owned());
             }

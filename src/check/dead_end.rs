@@ -27,7 +27,14 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
                     model.value.name,
                     reason.id()
                 );
-                let help = format!("write a rule `{{from: {id}, reason: {}, to: ...}}` into fallbacks.yaml", reason.id());
+                let next = sample.best_after(id, reason);
+                let (to, fits) = next.map_or(("...", String::new()), |(to, share)| {
+                    (to.as_str(), format!("; {:.0} % of them fit {to}, more than any other model", 100.0 * share))
+                });
+                let help = format!(
+                    "write a rule such as {{from: {id}, reason: {}, to: {to}}} into fallbacks.yaml{fits}",
+                    reason.id()
+                );
                 let place = case.look.span(&model.place.key("id"));
                 found.push(Diagnostic::warning(CODE, message).at(place, "a dead end").help(help));
             }

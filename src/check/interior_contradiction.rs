@@ -23,7 +23,10 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
                     size.value.label
                 );
                 let problem = Diagnostic::warning(CODE, message)
-                    .at(case.look.span(&size.place.key("measured_interior_mm")), format!("with its pads: {measured:.1}"))
+                    .at(
+                        case.look.span(&size.place.key("measured_interior_mm")),
+                        format!("with its pads: {measured:.1}"),
+                    )
                     .see(case.look.span(&model.place.key("interior").key("shape_index")), format!("{said}"))
                     .help("measure length and breadth again between uncompressed pads, or correct the index");
                 found.push(problem);

@@ -4,6 +4,7 @@ use super::sample::{HEADS, Led};
 use super::{Case, Rule};
 use crate::diag::{Code, Diagnostic};
 use crate::profile::{Edge, Placed};
+use crate::unit::Id;
 
 pub(super) const RULE: Rule = Rule { code: CODE, find };
 const CODE: Code = Code("rule-against-geometry");
@@ -20,17 +21,19 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
     let wrong_way = edges.filter_map(|edge| {
         let led = sample.follow(&edge.value)?;
         let is_worse = led.miss_after - led.miss_before > CLEARLY * led.error;
-        (led.heads >= FEW && is_worse).then(|| told(case, edge, led))
+        (led.heads >= FEW && is_worse).then(|| told(case, edge, led, sample.best_after(&edge.value.from, led.reason)))
     });
     wrong_way.collect()
 }
 
-fn told(case: &Case<'_>, edge: &Placed<Edge>, led: Led) -> Diagnostic {
+fn told(case: &Case<'_>, edge: &Placed<Edge>, led: Led, better: Option<(&Id, f64)>) -> Diagnostic {
     let rule = &edge.value;
     let message = format!("this rule points the wrong way: {} is worse there than {}", rule.to, rule.from);
+    let better =
+        better.map_or(String::new(), |(to, share)| format!("; most of them, {:.0} %, fit {to}", 100.0 * share));
     let help = format!(
         "of {HEADS} sampled heads {} fail so; on average they miss by {:.1} mm in {}, but by {:.1} mm in {}, where {} of \
-         them fit. Lead them to a model of the other kind",
+         them fit{better}",
         led.heads, led.miss_before, rule.from, led.miss_after, rule.to, led.fit
     );
     Diagnostic::warning(CODE, message)

@@ -21,7 +21,9 @@ pub(super) struct Sample<'c> {
 /// What becomes, in the target of a rule, of the heads that the rule is for.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Led {
-    /// Heads for which the first model fails for the rule's reason.
+    /// The reason as geometry has it.
+    pub(super) reason: Reason,
+    /// Heads for which the first model fails so.
     pub(super) heads: usize,
     /// How many of them fit the target in a size that the rule allows.
     pub(super) fit: usize,
@@ -75,7 +77,14 @@ impl<'c> Sample<'c> {
         }
         let [miss_before, miss_after] = [0, 1].map(|at| mean(misses.iter().map(|pair| pair[at])));
         let spread = mean(misses.iter().map(|[before, after]| (after - before - miss_after + miss_before).powi(2)));
-        Some(Led { heads: misses.len(), fit, miss_before, miss_after, error: (spread / count(misses.len())).sqrt() })
+        Some(Led {
+            reason,
+            heads: misses.len(),
+            fit,
+            miss_before,
+            miss_after,
+            error: (spread / count(misses.len())).sqrt(),
+        })
     }
 
     /// Share of the heads within a model's labels for which it fails so.
@@ -83,6 +92,20 @@ impl<'c> Sample<'c> {
         let Some(tried) = self.models.get(model) else { return 0.0 };
         let covered = || tried.outcomes.iter().filter(|(_, _, is_covered)| *is_covered);
         count(covered().filter(|(_, outcome, _)| *outcome == Some(reason)).count()) / count(covered().count().max(1))
+    }
+
+    /// The model that most of the heads fit for which another one fails so, and their share. `None` where it fails
+    /// for none.
+    pub(super) fn best_after(&self, model: &Id, reason: Reason) -> Option<(&'c Id, f64)> {
+        let failed = self.models.get(model)?.outcomes.iter().map(|(_, outcome, _)| *outcome == Some(reason));
+        let failed: Vec<_> = failed.enumerate().filter(|(_, failed)| *failed).map(|(head, _)| head).collect();
+        let share = |tried: &Tried<'_>| {
+            mean(failed.iter().map(|head| if tried.outcomes[*head].1.is_none() { 1.0 } else { 0.0 }))
+        };
+        let others = self.models.iter().filter(|(id, _)| **id != model).map(|(id, tried)| (*id, share(tried)));
+        // Of equal ones the first id, so that the order of models changes nothing.
+        let best = others.rev().max_by(|a, b| a.1.total_cmp(&b.1))?;
+        (!failed.is_empty()).then_some(best)
     }
 
     /// Share of all heads that fit a model.

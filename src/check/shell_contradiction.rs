@@ -54,7 +54,8 @@ fn contradiction<'m>(
     let total: f64 = linings.sum();
     let average = total / f64::from(u32::try_from(shell.value.sizes.len()).unwrap_or(1));
     let [low_off, high_off] = [average - low.1, high.1 - average];
-    let is_low_odd = low_off > high_off + 1e-9 || (low_off > high_off - 1e-9 && low.0.value.centre() > high.0.value.centre());
+    let is_low_odd =
+        low_off > high_off + 1e-9 || (low_off > high_off - 1e-9 && low.0.value.centre() > high.0.value.centre());
     let (odd, other) = if is_low_odd { (low, high) } else { (high, low) };
     Some(Contradiction { axis, odd, other })
 }

@@ -24,7 +24,7 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
     let (noun, them) = if open.len() == 1 { ("reason", "it") } else { ("reasons", "them") };
     let message = format!("no rule is for the {noun} {}", open.join(", "));
     let problem = Diagnostic::warning(CODE, message)
-        .at(case.look.span(&first.place.file().key("edges")), "none of these rules")
+        .at(case.look.key_span(&first.place.file().key("edges")), "none of these rules")
         .help(format!("write down what the shop tries next when a customer says {them}"));
     vec![problem]
 }

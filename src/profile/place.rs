@@ -66,6 +66,12 @@ impl<'s> PlaceIndex<'s> {
         self.places(place.source).value(&place.path)
     }
 
+    /// The stretch of text of the key that a value stands under.
+    #[must_use]
+    pub fn key_span(&self, place: &Place) -> Span {
+        self.places(place.source).key(&place.path)
+    }
+
     fn places(&self, source: SourceId) -> &Places<'s> {
         let text = &self.sources.get(source).text;
         self.by_source[source.number()].get_or_init(|| Places::later(source, text))

@@ -95,6 +95,15 @@ impl<'t> Checker<'t> {
         self.problems.push(problem);
     }
 
+    /// Something that belongs to another shell, with the place where it is defined.
+    fn foreign(&mut self, code: &'static str, path: &str, there: &str, (message, help): (&str, &str)) {
+        let problem = Diagnostic::error(Code(code), message)
+            .at(self.span(path), "of another shell")
+            .see(self.span(there), "it is defined here")
+            .help(help);
+        self.problems.push(problem);
+    }
+
     fn span(&self, path: &str) -> Span {
         self.places.value(path)
     }

@@ -13,7 +13,8 @@ const CODE: Code = Code("profile-duplicate");
 
 fn find(look: &Look<'_>) -> Vec<Diagnostic> {
     let models = look.draft.models.iter().map(|model| (&model.value.id, model.place.key("id")));
-    let populations = look.draft.populations.iter().map(|population| (&population.value.id, population.place.key("id")));
+    let populations =
+        look.draft.populations.iter().map(|population| (&population.value.id, population.place.key("id")));
     let mut found = doubles(look, "model", models);
     found.extend(doubles(look, "population", populations));
     found

@@ -74,17 +74,13 @@ fn model(check: &mut Checker<'_>, path: &str, raw: RawModel, family: &Shared) ->
         let help = "write at least one shell with at least one size";
         check.error("profile-empty", &format!("{path}.shells"), "this model has no shell", "nothing to try on", help);
     }
-    let mut labels = Vec::new();
-    let mut shell_names = Vec::new();
+    let names = Names::of(path, &raw.shells);
+    check.unique("shell", &names.shells);
+    check.unique("size", &names.sizes);
     let mut shells = Vec::new();
     for (at, raw) in raw.shells.into_iter().enumerate() {
-        let path = format!("{path}.shells[{at}]");
-        shell_names.push((raw.id.clone(), format!("{path}.id")));
-        labels.extend(raw.sizes.iter().enumerate().map(|(k, s)| (s.label.clone(), format!("{path}.sizes[{k}].label"))));
-        shells.push(shell(check, &path, raw));
+        shells.push(shell(check, &format!("{path}.shells[{at}]"), raw, &names));
     }
-    check.unique("shell", &shell_names);
-    check.unique("size", &labels);
     Model {
         id,
         name,
@@ -97,6 +93,34 @@ fn model(check: &mut Checker<'_>, path: &str, raw: RawModel, family: &Shared) ->
         swap_minutes: family.swap_minutes,
         trade: family.trade,
         shells,
+    }
+}
+
+/// The names that the shells of a model define, each with its path.
+#[derive(Default)]
+struct Names {
+    shells: Vec<(String, String)>,
+    sizes: Vec<(String, String)>,
+    packs: Vec<(String, String)>,
+}
+
+impl Names {
+    fn of(path: &str, shells: &[RawShell]) -> Self {
+        let mut names = Self::default();
+        for (at, shell) in shells.iter().enumerate() {
+            let path = format!("{path}.shells[{at}]");
+            names.shells.push((shell.id.clone(), format!("{path}.id")));
+            let sizes = shell.sizes.iter().enumerate();
+            names.sizes.extend(sizes.map(|(k, size)| (size.label.clone(), format!("{path}.sizes[{k}].label"))));
+            let packs = shell.packs.iter().enumerate();
+            names.packs.extend(packs.map(|(k, pack)| (pack.id.clone(), format!("{path}.packs[{k}].id"))));
+        }
+        names
+    }
+
+    /// The names of one shell among these.
+    fn within(names: &[(String, String)], shell: &str) -> Vec<(String, String)> {
+        names.iter().filter(|(_, path)| path.starts_with(&format!("{shell}."))).cloned().collect()
     }
 }
 
@@ -132,7 +156,7 @@ fn attributes(check: &mut Checker<'_>, path: &str, raw: RawAttributes) -> Attrib
     }
 }
 
-fn shell(check: &mut Checker<'_>, path: &str, raw: RawShell) -> Shell {
+fn shell(check: &mut Checker<'_>, path: &str, raw: RawShell, names: &Names) -> Shell {
     let id = check.id(&format!("{path}.id"), raw.id);
     if raw.sizes.is_empty() {
         let help = "write at least one size";
@@ -142,16 +166,15 @@ fn shell(check: &mut Checker<'_>, path: &str, raw: RawShell) -> Shell {
     for (at, raw) in raw.sizes.into_iter().enumerate() {
         sizes.push(size(check, &format!("{path}.sizes[{at}]"), &raw));
     }
-    let pack_names: Vec<_> =
-        raw.packs.iter().enumerate().map(|(k, pack)| (pack.id.clone(), format!("{path}.packs[{k}].id"))).collect();
-    check.unique("pack", &pack_names);
+    let own_packs = Names::within(&names.packs, path);
+    check.unique("pack", &own_packs);
     let mut packs = Vec::new();
     for (at, raw) in raw.packs.into_iter().enumerate() {
         packs.push(pack(check, &format!("{path}.packs[{at}]"), raw));
     }
     let mut pads = Vec::new();
     for (at, raw) in raw.pads.into_iter().enumerate() {
-        pads.push(pad(check, &format!("{path}.pads[{at}]"), raw, &sizes, &pack_names));
+        pads.push(pad(check, &format!("{path}.pads[{at}]"), raw, (&sizes, &own_packs), names));
     }
     too_many_pads(check, path, &pads);
     Shell { id, sizes, pads, packs }
@@ -210,37 +233,62 @@ fn pack(check: &mut Checker<'_>, path: &str, raw: RawPack) -> Pack {
     Pack { id: check.id(&format!("{path}.id"), raw.id), price: check.money(&format!("{path}.price"), raw.price) }
 }
 
-fn pad(check: &mut Checker<'_>, path: &str, raw: RawPad, sizes: &[Size], packs: &[(String, String)]) -> Pad {
+fn pad(
+    check: &mut Checker<'_>,
+    path: &str,
+    raw: RawPad,
+    (sizes, packs): (&[Size], &[(String, String)]),
+    names: &Names,
+) -> Pad {
     let thickness = check.number(&format!("{path}.thickness_mm"), raw.thickness_mm, 1.0..=60.0, "the thickness in mm");
     let supply = match (raw.price, &raw.pack) {
         (Some(price), None) => Supply::Single(check.money(&format!("{path}.price"), price)),
-        (None, Some(pack)) => match packs.iter().position(|(name, _)| name == pack) {
-            Some(at) => Supply::Pack(at),
-            None => {
-                let message = format!("this shell has no pack `{pack}`", pack = pack.escape_debug());
-                let help = "list the pack under `packs` of the same shell: shells don't mix";
-                check.error("profile-unknown-pack", &format!("{path}.pack"), message, "not a pack of this shell", help);
-                Supply::Pack(0)
-            }
-        },
+        (None, Some(pack)) => Supply::Pack(pack_number(check, &format!("{path}.pack"), pack, packs, names)),
         _ => {
             let help = "write `price:` for a pad sold singly, or `pack:` for one sold only in a pack";
             check.error("profile-supply", path, "a pad has either a price or a pack", "how is it sold?", help);
             Supply::Pack(0)
         }
     };
-    let only = raw.sizes.map(|labels| only_sizes(check, path, labels, sizes));
+    let only = raw.sizes.map(|labels| only_sizes(check, path, labels, sizes, names));
     Pad { zone: zone(raw.zone), thickness, supply, sizes: only }
 }
 
-fn only_sizes(check: &mut Checker<'_>, path: &str, labels: Vec<String>, sizes: &[Size]) -> Vec<Id> {
+fn pack_number(check: &mut Checker<'_>, path: &str, pack: &str, packs: &[(String, String)], names: &Names) -> usize {
+    if let Some(at) = packs.iter().position(|(name, _)| name == pack) {
+        return at;
+    }
+    let shown = pack.escape_debug();
+    if let Some((_, there)) = names.packs.iter().find(|(name, _)| name == pack) {
+        let help = "a pack holds the pads of one shell: list it under `packs` of this shell, too, if it is sold for it";
+        let message = format!("the pack `{shown}` is one of another shell");
+        check.foreign("pack-of-another-shell", path, there, (&message, help));
+    } else {
+        let message = format!("this shell has no pack `{shown}`");
+        let help = "list the pack under `packs` of the same shell: shells don't mix";
+        check.error("profile-unknown-pack", path, message, "not a pack of this shell", help);
+    }
+    0
+}
+
+fn only_sizes(check: &mut Checker<'_>, path: &str, labels: Vec<String>, sizes: &[Size], names: &Names) -> Vec<Id> {
     let mut only = Vec::new();
-    for (at, label) in labels.into_iter().enumerate() {
+    for (at, text) in labels.into_iter().enumerate() {
         let path = format!("{path}.sizes[{at}]");
-        let label = check.id(&path, label);
-        if !sizes.iter().any(|size| size.label == label) {
-            let help = "a pad can name only sizes of its own shell";
-            check.error("profile-unknown-size", &path, format!("this shell has no size `{label}`"), "not here", help);
+        let label = check.id(&path, text);
+        let elsewhere = names.sizes.iter().find(|(name, _)| name == label.as_str());
+        match elsewhere {
+            _ if sizes.iter().any(|size| size.label == label) => {}
+            Some((_, there)) => {
+                let message = format!("the size {label} sits in another shell than this pad");
+                let help = "pads of one shell fit no other: list the pad under that shell, if it is sold for it";
+                check.foreign("pad-of-another-shell", &path, there, (&message, help));
+            }
+            None => {
+                let help = "a pad can name only sizes of its own shell";
+                let message = format!("this shell has no size `{label}`");
+                check.error("profile-unknown-size", &path, message, "not here", help);
+            }
         }
         only.push(label);
     }

@@ -77,6 +77,14 @@ impl<'t> Places<'t> {
         self.value_of(self.find(path).0)
     }
 
+    /// Where the key of a path stands; of a path that isn't there or has no key, as for its value.
+    pub(crate) fn key(&self, path: &str) -> Span {
+        match self.find(path) {
+            (id, true) => self.key_of(id),
+            (id, false) => self.value_of(id),
+        }
+    }
+
     pub(super) fn new(source: SourceId, tree: Tree) -> Self {
         Self { source, text: "", tree: OnceLock::from(tree) }
     }
