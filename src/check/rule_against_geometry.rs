@@ -21,7 +21,8 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
     let wrong_way = edges.filter_map(|edge| {
         let led = sample.follow(&edge.value)?;
         let is_worse = led.miss_after - led.miss_before > CLEARLY * led.error;
-        (led.heads >= FEW && is_worse).then(|| told(case, edge, led, sample.best_after(&edge.value.from, led.reason)))
+        (led.heads >= FEW && is_worse)
+            .then(|| told(case, edge, led, sample.best_after(&edge.value.from, edge.value.reason)))
     });
     wrong_way.collect()
 }
@@ -29,8 +30,9 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
 fn told(case: &Case<'_>, edge: &Placed<Edge>, led: Led, better: Option<(&Id, f64)>) -> Diagnostic {
     let rule = &edge.value;
     let message = format!("this rule points the wrong way: {} is worse there than {}", rule.to, rule.from);
-    let better =
-        better.map_or(String::new(), |(to, share)| format!("; most of them, {:.0} %, fit {to}", 100.0 * share));
+    let better = better
+        .filter(|(_, share)| *share > 0.1)
+        .map_or(String::new(), |(to, share)| format!("; most of them, {:.0} %, fit {to}", 100.0 * share));
     let help = format!(
         "of {HEADS} sampled heads {} fail so; on average they miss by {:.1} mm in {}, but by {:.1} mm in {}, where {} of \
          them fit{better}",

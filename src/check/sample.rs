@@ -4,7 +4,7 @@ use crate::catalogue::Catalogue;
 use crate::fallback::allows_size;
 use crate::fit::Candidate;
 use crate::head::{EffectiveHead, Particles, Posterior};
-use crate::profile::{Edge, Model, Reason};
+use crate::profile::{Edge, Model, Nature, Reason};
 use crate::unit::Id;
 use std::collections::BTreeMap;
 
@@ -21,9 +21,7 @@ pub(super) struct Sample<'c> {
 /// What becomes, in the target of a rule, of the heads that the rule is for.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Led {
-    /// The reason as geometry has it.
-    pub(super) reason: Reason,
-    /// Heads for which the first model fails so.
+    /// Heads for which the first model fails for the rule's reason.
     pub(super) heads: usize,
     /// How many of them fit the target in a size that the rule allows.
     pub(super) fit: usize,
@@ -59,10 +57,11 @@ impl<'c> Sample<'c> {
         Some(Self { heads: heads.into_iter().map(|(_, head)| head).collect(), models })
     }
 
-    /// Follows a rule. `None` for one whose reason says nothing about geometry.
+    /// Follows a rule. `None` for one whose reason is not a geometric one. (A stop has something of "loose all round",
+    /// but a strap that can't hold has other causes, too.)
     pub(super) fn follow(&self, edge: &Edge) -> Option<Led> {
         let (from, to) = (self.models.get(&edge.from)?, self.models.get(&edge.to)?);
-        let reason = edge.reason.direction().and_then(Reason::from_direction)?;
+        let reason = Some(edge.reason).filter(|reason| reason.nature() == Nature::Geometric)?;
         let direction = reason.direction()?;
         let mut fit = 0;
         let mut misses = Vec::new();
@@ -77,14 +76,7 @@ impl<'c> Sample<'c> {
         }
         let [miss_before, miss_after] = [0, 1].map(|at| mean(misses.iter().map(|pair| pair[at])));
         let spread = mean(misses.iter().map(|[before, after]| (after - before - miss_after + miss_before).powi(2)));
-        Some(Led {
-            reason,
-            heads: misses.len(),
-            fit,
-            miss_before,
-            miss_after,
-            error: (spread / count(misses.len())).sqrt(),
-        })
+        Some(Led { heads: misses.len(), fit, miss_before, miss_after, error: (spread / count(misses.len())).sqrt() })
     }
 
     /// Share of the heads within a model's labels for which it fails so.

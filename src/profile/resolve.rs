@@ -96,8 +96,8 @@ impl<'t> Checker<'t> {
     }
 
     /// Something that belongs to another shell, with the place where it is defined.
-    fn foreign(&mut self, code: &'static str, path: &str, there: &str, (message, help): (&str, &str)) {
-        let problem = Diagnostic::error(Code(code), message)
+    fn foreign(&mut self, code: Code, path: &str, there: &str, (message, help): (&str, &str)) {
+        let problem = Diagnostic::error(code, message)
             .at(self.span(path), "of another shell")
             .see(self.span(there), "it is defined here")
             .help(help);

@@ -1,7 +1,7 @@
 //! A family of helmets.
 
 use super::{Checker, Read, currency, resolve};
-use crate::diag::SourceId;
+use crate::diag::{Code, SourceId};
 use crate::profile::raw::{
     HelmetFile, PadsTrade, RawAttributes, RawChinRoom, RawInterior, RawKind, RawModel, RawOrigin, RawPack, RawPad,
     RawShell, RawSize, RawZone, ZoneNumbers,
@@ -262,7 +262,7 @@ fn pack_number(check: &mut Checker<'_>, path: &str, pack: &str, packs: &[(String
     if let Some((_, there)) = names.packs.iter().find(|(name, _)| name == pack) {
         let help = "a pack holds the pads of one shell: list it under `packs` of this shell, too, if it is sold for it";
         let message = format!("the pack `{shown}` is one of another shell");
-        check.foreign("pack-of-another-shell", path, there, (&message, help));
+        check.foreign(Code("pack-of-another-shell"), path, there, (&message, help));
     } else {
         let message = format!("this shell has no pack `{shown}`");
         let help = "list the pack under `packs` of the same shell: shells don't mix";
@@ -282,7 +282,7 @@ fn only_sizes(check: &mut Checker<'_>, path: &str, labels: Vec<String>, sizes: &
             Some((_, there)) => {
                 let message = format!("the size {label} sits in another shell than this pad");
                 let help = "pads of one shell fit no other: list the pad under that shell, if it is sold for it";
-                check.foreign("pad-of-another-shell", &path, there, (&message, help));
+                check.foreign(Code("pad-of-another-shell"), &path, there, (&message, help));
             }
             None => {
                 let help = "a pad can name only sizes of its own shell";
