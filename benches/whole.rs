@@ -21,20 +21,25 @@ fn main() {
     let catalogue = load(&Origin::BuiltIn, &mut Sources::default()).expect("the demo range is in order");
     println!("whole process, CPU time per run (mean of 40) and peak memory");
     let bin = env!("CARGO_BIN_EXE_lidladder");
-    let large = large_range();
+    let large = large_range(200);
+    let huge = large_range(500);
     for (name, args) in [
         ("built-in range, tape only", vec!["plan", "--circumference", "575"]),
         ("built-in range, tape only, 60 cm", vec!["plan", "--circumference", "600"]),
         ("built-in range, all measures", vec!["plan", "-c", "575", "-l", "198", "-b", "153", "-w", "141"]),
         ("built-in range, fit", vec!["fit", "wexmarsh-one", "-c", "575"]),
         ("200 models x 6 sizes, tape only", vec!["plan", "-c", "575", "--profiles", large.to_str().unwrap_or(".")]),
+        ("check of the built-in range", vec!["check"]),
+        ("check of 500 models x 6 sizes", vec!["check", huge.to_str().unwrap_or(".")]),
     ] {
         let (milliseconds, megabytes) = process(bin, &args);
         println!("  {name:<36} {milliseconds:>7.1} ms  {megabytes:>5.1} MB");
     }
     fit_table(&catalogue);
     reasons(&catalogue);
-    let _ = fs::remove_dir_all(large);
+    for folder in [large, huge] {
+        let _ = fs::remove_dir_all(folder);
+    }
 }
 
 /// The table of outcomes against plain loops over every pad set, on the same heads.
@@ -175,9 +180,10 @@ fn children_ticks() -> f64 {
     [13, 14].iter().filter_map(|at| fields.get(*at)?.parse::<f64>().ok()).sum()
 }
 
-/// Profiles of 200 models with six sizes each, as a shop's own folder: the shapes of the demo range, spread out.
-fn large_range() -> PathBuf {
-    let folder = std::env::temp_dir().join(format!("lidladder-bench-{}", std::process::id()));
+/// Profiles of so many models with six sizes each, ten in a file, with six rules a model, as a shop's own folder: the
+/// shapes of the demo range, spread out.
+fn large_range(models: usize) -> PathBuf {
+    let folder = std::env::temp_dir().join(format!("lidladder-bench-{}-{models}", std::process::id()));
     let here = Path::new(env!("CARGO_MANIFEST_DIR")).join("profiles");
     for sub in ["helmets", "populations"] {
         fs::create_dir_all(folder.join(sub)).expect("a folder for the bench");
@@ -185,7 +191,7 @@ fn large_range() -> PathBuf {
     for file in ["shop.yaml", "populations/adults.yaml", "populations/men.yaml", "populations/women.yaml"] {
         fs::copy(here.join(file), folder.join(file)).expect("part of the repository");
     }
-    for family in 0..20 {
+    for family in 0..models / 10 {
         let mut text = format!(
             "schema: 1\nmaker: Maker {family}\nfamily: Family {family}\npads_trade: sale\n\
              swap_minutes: {{brow: 1.5, rear: 2, sides: 2, crown: 1.5, cheeks: 1}}\nmodels:\n"
@@ -193,18 +199,35 @@ fn large_range() -> PathBuf {
         (0..10).for_each(|model| text.push_str(&large_model(family, model)));
         fs::write(folder.join(format!("helmets/family-{family}.yaml")), text).expect("the folder is ours");
     }
-    let edges = (0..200).map(|at| {
-        let next = (at + 7) % 200;
-        format!("  - {{from: model-{at}, reason: temples-press, to: model-{next}, note: \"rounder\"}}\n")
-    });
-    fs::write(folder.join("fallbacks.yaml"), format!("schema: 1\nedges:\n{}", edges.collect::<String>()))
-        .expect("the folder is ours");
+    let mut edges = String::new();
+    for (at, (reason, step)) in (0..models).cartesian_product(RULES) {
+        // Only rules that point the right way, so that little is found.
+        let next = at.saturating_add_signed(step) % models;
+        if next != at && (large_shape(next) > large_shape(at)) == (step > 0) {
+            let rule = format!("{{from: model-{at}, reason: {reason}, to: model-{next}, note: \"another shape\"}}");
+            let _ = writeln!(edges, "  - {rule}");
+        }
+    }
+    fs::write(folder.join("fallbacks.yaml"), format!("schema: 1\nedges:\n{edges}")).expect("the folder is ours");
     folder
+}
+
+const RULES: [(&str, isize); 6] = [
+    ("temples-press", 3),
+    ("too-oval", 3),
+    ("loose-front-to-back", 3),
+    ("too-round", -3),
+    ("loose-sides", -3),
+    ("brow-rear-press", -3),
+];
+
+fn large_shape(model: usize) -> f64 {
+    73.0 + (model as f64 * 0.37) % 11.0
 }
 
 fn large_model(family: usize, model: usize) -> String {
     let at = family * 10 + model;
-    let shape = 73.0 + (at as f64 * 0.37) % 11.0;
+    let shape = large_shape(at);
     let mut text = format!(
         "  - id: model-{at}\n    name: Model {at}\n    type: full-face\n    price: 300\n    interior: {{shape_index: {shape:.2}, origin: by-eye}}\n    \
          attributes: {{mass_g: 1500, noise_db: 100, spectacle_channel: true, intercom_ready: true, chin_room: medium, approvals: [UN R22.06]}}\n    shells:\n"
@@ -222,9 +245,15 @@ fn large_model(family: usize, model: usize) -> String {
             );
         }
         let _ = writeln!(text, "        pads:");
-        for (zone, mm) in
-            [("rear", 11.5), ("rear", 18.0), ("sides", 9.0), ("sides", 15.0), ("cheeks", 30.5), ("cheeks", 34.0)]
-        {
+        for (zone, mm) in [
+            ("rear", 11.5),
+            ("rear", 18.0),
+            ("sides", 9.0),
+            ("sides", 11.0),
+            ("sides", 15.0),
+            ("cheeks", 30.5),
+            ("cheeks", 34.0),
+        ] {
             let _ = writeln!(text, "          - {{zone: {zone}, thickness_mm: {mm}, price: 20}}");
         }
     }

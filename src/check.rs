@@ -33,8 +33,10 @@ mod unused_file;
 
 use crate::catalogue::{AGREEMENTS, Catalogue, Draft, Look};
 use crate::diag::{Code, Diagnostic, Sources};
-use crate::profile::{Model, Place, Placed};
+use crate::profile::{Model, Place, Placed, Reason};
+use crate::unit::Id;
 use sample::Sample;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::AddAssign;
 
 /// One rule.
@@ -80,7 +82,7 @@ pub fn check(draft: &Draft, sources: &Sources) -> Vec<Diagnostic> {
     let look = Look::new(draft, sources);
     let trusted = look.sound_part();
     let sample = trusted.as_ref().and_then(Sample::of);
-    let case = Case { look: &look, trusted: trusted.as_ref(), sample: sample.as_ref() };
+    let case = Case::new(&look, trusted.as_ref(), sample.as_ref());
     let mut found = draft.problems.clone();
     found.extend(AGREEMENTS.iter().flat_map(|agreement| (agreement.find)(&look)));
     found.extend(RULES.iter().flat_map(|rule| (rule.find)(&case)));
@@ -131,16 +133,37 @@ struct Case<'a> {
     trusted: Option<&'a Catalogue>,
     /// Heads in the trusted models.
     sample: Option<&'a Sample<'a>>,
+    models: BTreeMap<&'a Id, &'a Placed<Model>>,
+    /// Which models have a rule for which reason.
+    ruled: BTreeSet<(&'a Id, Reason)>,
+    /// Which models a rule leads to.
+    targets: BTreeSet<&'a Id>,
 }
 
 impl<'a> Case<'a> {
+    fn new(look: &'a Look<'a>, trusted: Option<&'a Catalogue>, sample: Option<&'a Sample<'a>>) -> Self {
+        let edges = || look.draft.edges.iter().map(|edge| &edge.value);
+        // Of two models with one id the first is meant.
+        let models = look.draft.models.iter().rev().map(|model| (&model.value.id, model)).collect();
+        let ruled = edges().map(|edge| (&edge.from, edge.reason)).collect();
+        Self { look, trusted, sample, models, ruled, targets: edges().map(|edge| &edge.to).collect() }
+    }
+
     /// The models that can be trusted as they stand.
     fn sound_models(&self) -> impl Iterator<Item = &'a Placed<Model>> {
         self.look.draft.models.iter().filter(|model| self.look.is_sound(&model.place))
     }
 
     /// The model of this id, whatever is wrong with it.
-    fn model(&self, id: &str) -> Option<&'a Placed<Model>> {
-        self.look.draft.models.iter().find(|model| model.value.id.as_str() == id)
+    fn model(&self, id: &Id) -> Option<&'a Placed<Model>> {
+        self.models.get(id).copied()
+    }
+
+    fn has_rule(&self, model: &Id, reason: Reason) -> bool {
+        self.ruled.contains(&(model, reason))
+    }
+
+    fn is_target(&self, model: &Id) -> bool {
+        self.targets.contains(model)
     }
 }

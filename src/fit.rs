@@ -14,6 +14,7 @@ mod outcomes;
 mod padset;
 mod quote;
 mod verdict;
+mod windows;
 
 pub use axis::{AxisOption, AxisTable, Cell};
 pub use candidate::Candidate;
@@ -25,3 +26,4 @@ pub use outcomes::{EffectiveHeads, FIT, Outcomes, evaluate};
 pub use padset::{PadSet, pad_sets, price, swap_minutes};
 pub use quote::Quote;
 pub use verdict::{Band, SetVerdict, Verdict, verdict};
+pub use windows::Windows;

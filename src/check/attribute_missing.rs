@@ -34,7 +34,7 @@ fn no_noise(case: &Case<'_>) -> Vec<Diagnostic> {
     let mut found = Vec::new();
     for edge in case.look.draft.edges.iter().filter(|edge| edge.value.reason == Reason::TooNoisy) {
         for (key, id) in [("from", &edge.value.from), ("to", &edge.value.to)] {
-            let Some(model) = case.model(id.as_str()) else { continue };
+            let Some(model) = case.model(id) else { continue };
             let place = model.place.key("attributes");
             let is_silent = model.value.attributes.noise_db.is_none() && case.look.is_sound(&place);
             if is_silent && told.insert(id) {

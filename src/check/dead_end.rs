@@ -10,15 +10,13 @@ const CODE: Code = Code("dead-end");
 
 fn find(case: &Case<'_>) -> Vec<Diagnostic> {
     let (Some(trusted), Some(sample)) = (case.trusted, case.sample) else { return Vec::new() };
-    let edges = &case.look.draft.edges;
-    if edges.is_empty() {
+    if case.look.draft.edges.is_empty() {
         return Vec::new();
     }
     let mut found = Vec::new();
     for model in case.sound_models() {
         let id = &model.value.id;
-        let ruled = |reason: Reason| edges.iter().any(|edge| edge.value.from == *id && edge.value.reason == reason);
-        for reason in Reason::geometric().iter().copied().filter(|reason| !ruled(*reason)) {
+        for reason in Reason::geometric().iter().copied().filter(|reason| !case.has_rule(id, *reason)) {
             let share = sample.share_of_failures(id, reason);
             if share > trusted.shop.checking.common_reason {
                 let message = format!(

@@ -18,7 +18,7 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
     let mut found = Vec::new();
     for edge in case.look.draft.edges.iter().filter(|edge| case.look.is_sound(&edge.place)) {
         let rule = &edge.value;
-        let (Some(from), Some(to)) = (case.model(rule.from.as_str()), case.model(rule.to.as_str())) else { continue };
+        let (Some(from), Some(to)) = (case.model(&rule.from), case.model(&rule.to)) else { continue };
         let Some(against) = against(rule.reason, &from.value, &to.value) else { continue };
         let place = |model: &crate::profile::Placed<Model>| {
             against.keys.iter().fold(model.place.clone(), |place, key| place.key(key))

@@ -19,7 +19,7 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
             // A label that the target lacks is an error of its own.
             None | Some(SizeHint::Label(_)) => continue,
         };
-        let (Some(from), Some(to)) = (case.model(rule.from.as_str()), case.model(rule.to.as_str())) else { continue };
+        let (Some(from), Some(to)) = (case.model(&rule.from), case.model(&rule.to)) else { continue };
         let are_sound = [from, to].iter().all(|model| case.look.is_sound(&model.place.key("shells")));
         let any = |(_, failed)| to.value.sizes().any(|(_, size)| allows_size(rule, failed, &to.value, size));
         if are_sound && !from.value.sizes().any(any) {

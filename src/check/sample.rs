@@ -2,9 +2,9 @@
 
 use crate::catalogue::Catalogue;
 use crate::fallback::allows_size;
-use crate::fit::Candidate;
+use crate::fit::{Candidate, Windows};
 use crate::head::{EffectiveHead, Particles, Posterior};
-use crate::profile::{Edge, Model, Nature, Reason};
+use crate::profile::{Edge, Model, Nature, Reason, Size};
 use crate::unit::Id;
 use std::collections::BTreeMap;
 
@@ -35,14 +35,23 @@ pub(super) struct Led {
 
 /// One model on every head.
 struct Tried<'c> {
+    model: &'c Model,
     sizes: Vec<Fitted<'c>>,
-    /// By head: the size that was picked, why it failed, and whether the head lies within the labels.
-    outcomes: Vec<(usize, Option<Reason>, bool)>,
+    /// By head: the size that a tape picks.
+    picked: Vec<u8>,
+    /// Whether the head fits it.
+    fits: Vec<bool>,
+    /// The heads that fail for each reason, and how many of them lie within the labels.
+    failed: BTreeMap<Reason, (Vec<usize>, usize)>,
+    /// How many heads lie within the labels.
+    covered: usize,
 }
 
+/// One size: distance between the linings and windows of rooms, by axis.
 struct Fitted<'c> {
-    candidate: Candidate<'c>,
+    size: &'c Size,
     cavity: [f64; 3],
+    windows: [Option<Windows>; 3],
 }
 
 impl<'c> Sample<'c> {
@@ -61,82 +70,110 @@ impl<'c> Sample<'c> {
     /// but a strap that can't hold has other causes, too.)
     pub(super) fn follow(&self, edge: &Edge) -> Option<Led> {
         let (from, to) = (self.models.get(&edge.from)?, self.models.get(&edge.to)?);
-        let reason = Some(edge.reason).filter(|reason| reason.nature() == Nature::Geometric)?;
-        let direction = reason.direction()?;
+        let direction = Some(edge.reason).filter(|reason| reason.nature() == Nature::Geometric)?.direction()?;
+        let allowed: Vec<_> = from.sizes.iter().map(|failed| to.allowed(edge, failed.size)).collect();
         let mut fit = 0;
         let mut misses = Vec::new();
-        for (head, (size, outcome, _)) in self.heads.iter().zip(&from.outcomes) {
-            if *outcome != Some(reason) {
-                continue;
-            }
-            let allowed = to.allowed(edge, &from.sizes[*size].candidate);
-            fit += usize::from(allowed.iter().any(|size| size.reason(*head).is_none()));
-            let after = allowed.iter().map(|size| size.miss(*head, direction)).min_by(f64::total_cmp);
-            misses.extend(after.map(|after| [from.sizes[*size].miss(*head, direction), after]));
+        for at in from.failed(edge.reason) {
+            let (head, size) = (self.heads[*at], usize::from(from.picked[*at]));
+            fit += usize::from(allowed[size].iter().any(|next| next.reason(head).is_none()));
+            let after = allowed[size].iter().map(|next| next.miss(head, direction)).min_by(f64::total_cmp);
+            misses.extend(after.map(|after| [from.sizes[size].miss(head, direction), after]));
         }
         let [miss_before, miss_after] = [0, 1].map(|at| mean(misses.iter().map(|pair| pair[at])));
         let spread = mean(misses.iter().map(|[before, after]| (after - before - miss_after + miss_before).powi(2)));
         Some(Led { heads: misses.len(), fit, miss_before, miss_after, error: (spread / count(misses.len())).sqrt() })
     }
 
-    /// Share of the heads within a model's labels for which it fails so.
-    pub(super) fn share_of_failures(&self, model: &Id, reason: Reason) -> f64 {
-        let Some(tried) = self.models.get(model) else { return 0.0 };
-        let covered = || tried.outcomes.iter().filter(|(_, _, is_covered)| *is_covered);
-        count(covered().filter(|(_, outcome, _)| *outcome == Some(reason)).count()) / count(covered().count().max(1))
-    }
-
     /// The model that most of the heads fit for which another one fails so, and their share. `None` where it fails
     /// for none.
     pub(super) fn best_after(&self, model: &Id, reason: Reason) -> Option<(&'c Id, f64)> {
-        let failed = self.models.get(model)?.outcomes.iter().map(|(_, outcome, _)| *outcome == Some(reason));
-        let failed: Vec<_> = failed.enumerate().filter(|(_, failed)| *failed).map(|(head, _)| head).collect();
-        let share = |tried: &Tried<'_>| {
-            mean(failed.iter().map(|head| if tried.outcomes[*head].1.is_none() { 1.0 } else { 0.0 }))
-        };
-        let others = self.models.iter().filter(|(id, _)| **id != model).map(|(id, tried)| (*id, share(tried)));
+        let failed = self.models.get(model)?.failed(reason);
+        let fits = |tried: &Tried<'_>| failed.iter().filter(|head| tried.fits[**head]).count();
         // Of equal ones the first id, so that the order of models changes nothing.
-        let best = others.rev().max_by(|a, b| a.1.total_cmp(&b.1))?;
-        (!failed.is_empty()).then_some(best)
+        let others = self.models.iter().filter(|(id, _)| **id != model).rev();
+        let (best, fits) = others.map(|(id, tried)| (*id, fits(tried))).max_by_key(|(_, fits)| *fits)?;
+        (!failed.is_empty()).then(|| (best, count(fits) / count(failed.len())))
+    }
+
+    /// Share of the heads within a model's labels for which it fails so.
+    pub(super) fn share_of_failures(&self, model: &Id, reason: Reason) -> f64 {
+        let Some(tried) = self.models.get(model) else { return 0.0 };
+        let failed = tried.failed.get(&reason).map_or(0, |(_, covered)| *covered);
+        count(failed) / count(tried.covered.max(1))
     }
 
     /// Share of all heads that fit a model.
     pub(super) fn share_of_fits(&self, model: &Id) -> f64 {
         let Some(tried) = self.models.get(model) else { return 0.0 };
-        mean(tried.outcomes.iter().map(|(_, outcome, _)| if outcome.is_none() { 1.0 } else { 0.0 }))
+        count(tried.fits.iter().filter(|fits| **fits).count()) / count(tried.fits.len())
     }
 }
 
 impl<'c> Tried<'c> {
     fn of(model: &'c Model, catalogue: &'c Catalogue, heads: &[(f64, EffectiveHead)]) -> Self {
-        let fitted = |candidate: Candidate<'c>| Fitted { cavity: candidate.cavity(&catalogue.shop.fit), candidate };
-        let sizes: Vec<_> = Candidate::of_models([model], catalogue).into_iter().map(fitted).collect();
+        let sizes: Vec<_> =
+            Candidate::of_models([model], catalogue).iter().map(|of| Fitted::of(of, catalogue)).collect();
         let half_step = catalogue.shop.checking.label_step / 2.0;
-        let outcome = |(circumference, head): &(f64, EffectiveHead)| {
-            let off = |at: &usize| (sizes[*at].candidate.size.centre() - circumference).abs();
-            let picked = (0..sizes.len()).min_by(|a, b| off(a).total_cmp(&off(b))).unwrap_or(0);
-            let (from, to) = sizes[picked].candidate.size.circumference;
+        let mut tried =
+            Self { model, sizes, picked: Vec::new(), fits: Vec::new(), failed: BTreeMap::new(), covered: 0 };
+        for (at, (circumference, head)) in heads.iter().enumerate() {
+            let picked = tried.pick(*circumference);
+            let size = &tried.sizes[usize::from(picked)];
+            let (from, to) = size.size.circumference;
             let is_covered = (from - half_step..=to + half_step).contains(circumference);
-            (picked, sizes[picked].reason(*head), is_covered)
-        };
-        Self { outcomes: heads.iter().map(outcome).collect(), sizes }
+            let reason = size.reason(*head);
+            tried.picked.push(picked);
+            tried.fits.push(reason.is_none());
+            tried.covered += usize::from(is_covered);
+            if let Some(reason) = reason {
+                let (failed, covered) = tried.failed.entry(reason).or_default();
+                failed.push(at);
+                *covered += usize::from(is_covered);
+            }
+        }
+        tried
     }
 
-    fn allowed(&self, edge: &Edge, failed: &Candidate<'_>) -> Vec<&Fitted<'c>> {
-        let is_allowed = |of: &Candidate<'_>| allows_size(edge, failed.size, of.model, of.size);
-        self.sizes.iter().filter(|fitted| is_allowed(&fitted.candidate)).collect()
+    /// The size whose middle is nearest; a model has fewer than 256.
+    fn pick(&self, circumference: f64) -> u8 {
+        let off = |size: &Fitted<'_>| (size.size.centre() - circumference).abs();
+        let nearest = (0..).zip(&self.sizes).min_by(|(_, a), (_, b)| off(a).total_cmp(&off(b)));
+        nearest.map_or(0, |(at, _)| at)
+    }
+
+    fn failed(&self, reason: Reason) -> &[usize] {
+        self.failed.get(&reason).map_or(&[], |(heads, _)| heads)
+    }
+
+    fn allowed(&self, edge: &Edge, failed: &Size) -> Vec<&Fitted<'c>> {
+        self.sizes.iter().filter(|fitted| allows_size(edge, failed, self.model, fitted.size)).collect()
     }
 }
 
-impl Fitted<'_> {
-    fn reason(&self, head: EffectiveHead) -> Option<Reason> {
-        self.candidate.reason(self.cavity, head)
+impl<'c> Fitted<'c> {
+    fn of(candidate: &Candidate<'c>, catalogue: &Catalogue) -> Self {
+        let windows = [0, 1, 2].map(|axis| candidate.axes[axis].as_ref().map(Windows::of));
+        Self { size: candidate.size, cavity: candidate.cavity(&catalogue.shop.fit), windows }
     }
 
-    /// How far off in a direction, added up over the axes; what is off the other way doesn't count.
+    /// Why this head fails with the best pads on offer; `None` where it fits.
+    fn reason(&self, head: EffectiveHead) -> Option<Reason> {
+        let rooms = self.rooms(head);
+        let class = |axis: usize| self.windows[axis].as_ref().map_or(0, |windows| windows.class(rooms[axis]));
+        Reason::from_direction([class(0), class(1), class(2)])
+    }
+
+    /// How far off in a direction, added up over the axes, mm; what is off the other way doesn't count.
     fn miss(&self, head: EffectiveHead, direction: [i8; 3]) -> f64 {
-        let misses = self.candidate.miss(self.cavity, head);
-        misses.iter().zip(direction).map(|(miss, sign)| (miss * f64::from(sign)).max(0.0)).sum()
+        let rooms = self.rooms(head);
+        let miss = |axis: usize| self.windows[axis].as_ref().map_or(0.0, |windows| windows.miss(rooms[axis]));
+        (0..3).map(|axis| (miss(axis) * f64::from(direction[axis])).max(0.0)).sum()
+    }
+
+    fn rooms(&self, head: EffectiveHead) -> [f64; 3] {
+        let taken = [head.length, head.breadth, head.face_width];
+        [0, 1, 2].map(|axis| self.cavity[axis] - taken[axis])
     }
 }
 

@@ -11,9 +11,8 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
     let (Some(trusted), Some(sample)) = (case.trusted, case.sample) else { return Vec::new() };
     let mut found = Vec::new();
     for model in case.sound_models() {
-        let is_named = case.look.draft.edges.iter().any(|edge| edge.value.to == model.value.id);
         let share = sample.share_of_fits(&model.value.id);
-        if !is_named && share < trusted.shop.checking.served_by_none {
+        if !case.is_target(&model.value.id) && share < trusted.shop.checking.served_by_none {
             let message = format!(
                 "{} will never be tried: no rule leads to it, and it fits {:.1} % of {HEADS} sampled heads",
                 model.value.name,

@@ -60,26 +60,6 @@ impl AxisTable {
         let cells = middles(&breaks).map(|room| cell(&options, bands, room)).collect();
         Some(Self { options, breaks, cells })
     }
-
-    /// By how many mm a head that leaves this room misses the nearest room in which some choice is good: positive where
-    /// it is too tight, negative where it is too loose, 0 where some choice is good.
-    #[must_use]
-    pub fn miss(&self, room: f64) -> f64 {
-        let at = self.breaks.partition_point(|edge| *edge <= room);
-        let is_good = |k: &usize| self.cells[*k].class == 0;
-        // A good cell has a break on each side: no choice is good without any foam, or with any room.
-        match self.cells[at].class {
-            0 => 0.0,
-            1.. => (at..self.cells.len()).find(is_good).map_or(f64::INFINITY, |k| self.breaks[k - 1] - room),
-            _ => (0..at).rev().find(is_good).map_or(f64::NEG_INFINITY, |k| self.breaks[k] - room),
-        }
-    }
-
-    /// What a head that leaves this room is: 0 where some choice is good, +1 too tight, −1 too loose.
-    #[must_use]
-    pub fn class(&self, room: f64) -> i8 {
-        self.cells[self.breaks.partition_point(|edge| *edge <= room)].class
-    }
 }
 
 impl Bands {
@@ -169,17 +149,6 @@ mod tests {
         assert_eq!(cell(&options, BANDS, 20.0).option, 1);
         assert_eq!(cell(&options, BANDS, 8.5).class, -1, "just too loose for the thin pads");
         assert_eq!(cell(&options, BANDS, 14.5).class, 1, "just too tight for the thick pads");
-    }
-
-    #[test]
-    fn a_miss_is_the_way_to_the_nearest_good_room() {
-        let options = vec![option(10.0, 0.0), option(30.0, 2.0)];
-        let breaks = vec![5.0, 8.0, 11.0, 15.0, 24.0];
-        let cells = middles(&breaks).map(|room| cell(&options, BANDS, room)).collect();
-        let table = AxisTable { options, breaks, cells };
-        for (room, miss) in [(4.0, 1.0), (6.0, 0.0), (9.0, -1.0), (14.0, 1.0), (20.0, 0.0), (26.5, -2.5)] {
-            assert!((table.miss(room) - miss).abs() < 1e-12, "{room}: {}", table.miss(room));
-        }
     }
 
     #[test]

@@ -3,8 +3,7 @@
 use super::interior::foam;
 use super::{AxisTable, Nominal};
 use crate::catalogue::Catalogue;
-use crate::head::EffectiveHead;
-use crate::profile::{Axis, Bands, FitRules, Model, ProfileError, Reason, Shell, Size};
+use crate::profile::{Axis, Bands, FitRules, Model, ProfileError, Shell, Size};
 
 /// A (model, size), ready for any number of heads.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,22 +55,6 @@ impl<'a> Candidate<'a> {
     pub fn cavity(&self, rules: &FitRules) -> [f64; 3] {
         let nominal = self.nominal.dimensions(rules.outline);
         [0, 1, 2].map(|axis| nominal[axis] + self.room[axis])
-    }
-
-    /// Why this head fails with the best pads on offer; `None` where it fits. The profile is taken at its word, and
-    /// `cavity` is that of [`Candidate::cavity`].
-    #[must_use]
-    pub fn reason(&self, cavity: [f64; 3], head: EffectiveHead) -> Option<Reason> {
-        let taken = [head.length, head.breadth, head.face_width];
-        let class = |axis: usize| self.axes[axis].as_ref().map_or(0, |table| table.class(cavity[axis] - taken[axis]));
-        Reason::from_direction([class(0), class(1), class(2)])
-    }
-
-    /// By how many mm this head misses a good fit on each axis with the best pads on offer: see [`AxisTable::miss`].
-    #[must_use]
-    pub fn miss(&self, cavity: [f64; 3], head: EffectiveHead) -> [f64; 3] {
-        let taken = [head.length, head.breadth, head.face_width];
-        [0, 1, 2].map(|axis| self.axes[axis].as_ref().map_or(0.0, |table| table.miss(cavity[axis] - taken[axis])))
     }
 
     /// How people call it: `Wexmarsh One in M`.
