@@ -32,7 +32,7 @@ mod unreachable_model;
 mod unused_file;
 
 use crate::catalogue::{AGREEMENTS, Catalogue, Draft, Look};
-use crate::diag::{Code, Diagnostic, Sources};
+use crate::diag::{Code, Diagnostic, Sources, nearest};
 use crate::profile::{Model, Place, Placed, Reason};
 use crate::unit::Id;
 use sample::Sample;
@@ -145,8 +145,22 @@ impl<'a> Case<'a> {
         let edges = || look.draft.edges.iter().map(|edge| &edge.value);
         // Of two models with one id the first is meant.
         let models = look.draft.models.iter().rev().map(|model| (&model.value.id, model)).collect();
-        let ruled = edges().map(|edge| (&edge.from, edge.reason)).collect();
-        Self { look, trusted, sample, models, ruled, targets: edges().map(|edge| &edge.to).collect() }
+        let targets = edges().map(|edge| &edge.to).collect();
+        let mut case = Self { look, trusted, sample, models, ruled: BTreeSet::new(), targets };
+        // A rule with a mistyped reason or model is no rule yet, but the shop has one there.
+        let unclear = look.draft.unclear.iter().filter_map(|rule| Some((&rule.from, rule.meant?)));
+        let ruled = edges().map(|edge| (&edge.from, edge.reason)).chain(unclear);
+        case.ruled = ruled.map(|(from, reason)| (case.meant(from), reason)).collect();
+        case
+    }
+
+    /// The model that a rule means: the nearest one where there is none of this name.
+    fn meant(&self, named: &'a Id) -> &'a Id {
+        if self.models.contains_key(named) {
+            return named;
+        }
+        let near = nearest(named.as_str(), self.models.keys().map(|id| id.as_str()));
+        near.and_then(|near| self.models.keys().find(|id| id.as_str() == near)).map_or(named, |id| *id)
     }
 
     /// The models that can be trusted as they stand.

@@ -19,7 +19,7 @@ pub use model::{
 };
 pub use place::{Place, PlaceIndex, Placed};
 pub use reason::{Nature, Reason};
-pub use resolve::{CustomerNotes, Family, Read, customer, fallbacks, helmets, population, shop};
+pub use resolve::{CustomerNotes, Family, Read, Rules, Unclear, customer, fallbacks, helmets, population, shop};
 pub use shop::{
     Bands, Checking, FitRules, Measurer, Minutes, Plausible, ProfileError, ProfileErrors, Session, ShapeWords, Shop,
     Tool,

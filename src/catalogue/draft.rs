@@ -3,8 +3,8 @@
 use super::Catalogue;
 use crate::diag::{Diagnostic, SourceId, Sources, Span};
 use crate::head::Population;
-use crate::profile::{Edge, Model, Place, PlaceIndex, Placed, Shop};
-use crate::unit::{Currency, Id};
+use crate::profile::{Edge, Model, Place, PlaceIndex, Placed, Shop, Unclear};
+use crate::unit::Currency;
 use std::collections::BTreeSet;
 
 /// What is read of a set of profiles, each value with its place. A value that can't be read has a harmless one in its
@@ -21,8 +21,10 @@ pub struct Draft {
     pub models: Vec<Placed<Model>>,
     /// The populations, file by file.
     pub populations: Vec<Placed<Population>>,
-    /// The shop's rules in the order of the file; those with an unknown reason are not among them.
+    /// The shop's rules in the order of the file.
     pub edges: Vec<Placed<Edge>>,
+    /// Rules with an unknown reason: they are not among the others.
+    pub unclear: Vec<Unclear>,
     /// Files of the folder that nothing reads, by their path.
     pub unread: Vec<String>,
     /// Kinds of files of which not all are here: names that they define are unknown.
@@ -125,14 +127,14 @@ impl<'a> Look<'a> {
     #[must_use]
     pub fn sound_part(&self) -> Option<Catalogue> {
         let shop = self.draft.shop.as_ref().filter(|shop| self.is_sound(&shop.place))?;
-        let is_known = |id: &Id| self.draft.populations.iter().any(|population| population.value.id == *id);
         let catalogue = Catalogue::of_parts(
             shop.value.clone(),
             self.sound_values(&self.draft.models),
             self.sound_values(&self.draft.populations),
             self.sound_values(&self.draft.edges),
         );
-        (is_known(&shop.value.population) && is_known(&shop.value.face_width_from)).then_some(catalogue)
+        let named = [&shop.value.population, &shop.value.face_width_from];
+        named.into_iter().all(|id| catalogue.population(id.as_str()).is_some()).then_some(catalogue)
     }
 
     fn sound_values<T: Clone>(&self, placed: &[Placed<T>]) -> Vec<T> {

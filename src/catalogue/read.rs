@@ -151,7 +151,10 @@ impl Draft {
             }
             FileKind::Fallbacks => {
                 let read = profile::fallbacks(source, text);
-                self.edges.extend(read.value.into_iter().flatten());
+                if let Some(rules) = read.value {
+                    self.edges.extend(rules.edges);
+                    self.unclear.extend(rules.unclear);
+                }
                 read.problems
             }
             FileKind::Helmets => {

@@ -13,7 +13,7 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
         if model.value.attributes.approvals.is_empty() && case.look.is_sound(&place) {
             let problem = Diagnostic::warning(CODE, format!("{} has no approval mark", model.value.name))
                 .at(case.look.span(&place), "no mark")
-                .help("write the marks that stand on its label; a helmet that has none is not sold");
+                .help("write the marks that stand on its label; don't sell a helmet that has none");
             found.push(problem);
         }
     }

@@ -18,7 +18,8 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
 fn no_chin_room(case: &Case<'_>, model: &Placed<Model>) -> Option<Diagnostic> {
     let place = model.place.key("attributes");
     let has_bar = model.value.kind != Kind::OpenFace;
-    if !has_bar || model.value.attributes.chin_room.is_some() || !case.look.is_sound(&place) {
+    let is_sound = case.look.is_sound(&place) && case.look.is_sound(&model.place.key("type"));
+    if !has_bar || model.value.attributes.chin_room.is_some() || !is_sound {
         return None;
     }
     let message = format!("{} has a bar before the chin, but no `chin_room`", model.value.name);

@@ -2,6 +2,7 @@
 //! counts.
 
 use super::{Case, Rule};
+use crate::catalogue::FileKind;
 use crate::diag::{Code, Diagnostic};
 use crate::profile::Reason;
 
@@ -10,7 +11,7 @@ const CODE: Code = Code("dead-end");
 
 fn find(case: &Case<'_>) -> Vec<Diagnostic> {
     let (Some(trusted), Some(sample)) = (case.trusted, case.sample) else { return Vec::new() };
-    if case.look.draft.edges.is_empty() {
+    if case.look.draft.edges.is_empty() || case.look.draft.hidden.contains(&FileKind::Fallbacks) {
         return Vec::new();
     }
     let mut found = Vec::new();
@@ -25,12 +26,11 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
                     model.value.name,
                     reason.id()
                 );
-                let next = sample.best_after(id, reason);
-                let (to, fits) = next.map_or(("...", String::new()), |(to, share)| {
-                    (to.as_str(), format!("; {:.0} % of them fit {to}, more than any other model", 100.0 * share))
+                let (to, fits) = sample.best_after(id, reason).map_or(("...", String::new()), |(to, share)| {
+                    (to.as_str(), format!("; {:.0} % of them fit {to}", 100.0 * share))
                 });
                 let help = format!(
-                    "write a rule such as {{from: {id}, reason: {}, to: {to}}} into fallbacks.yaml{fits}",
+                    "write a rule such as {{from: {id}, reason: {}, to: {to}, note: \"...\"}} into fallbacks.yaml{fits}",
                     reason.id()
                 );
                 let place = case.look.span(&model.place.key("id"));

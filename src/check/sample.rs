@@ -85,15 +85,17 @@ impl<'c> Sample<'c> {
         Some(Led { heads: misses.len(), fit, miss_before, miss_after, error: (spread / count(misses.len())).sqrt() })
     }
 
-    /// The model that most of the heads fit for which another one fails so, and their share. `None` where it fails
-    /// for none.
+    /// The model that most of the heads fit for which another one fails so, and their share; one of the same type unless
+    /// another fits twice as many. `None` where it fails for none.
     pub(super) fn best_after(&self, model: &Id, reason: Reason) -> Option<(&'c Id, f64)> {
-        let failed = self.models.get(model)?.failed(reason);
+        let from = self.models.get(model)?;
+        let failed = from.failed(reason);
         let fits = |tried: &Tried<'_>| failed.iter().filter(|head| tried.fits[**head]).count();
+        let weight = |tried: &Tried<'_>| fits(tried) * if tried.model.kind == from.model.kind { 2 } else { 1 };
         // Of equal ones the first id, so that the order of models changes nothing.
         let others = self.models.iter().filter(|(id, _)| **id != model).rev();
-        let (best, fits) = others.map(|(id, tried)| (*id, fits(tried))).max_by_key(|(_, fits)| *fits)?;
-        (!failed.is_empty()).then(|| (best, count(fits) / count(failed.len())))
+        let (best, tried) = others.max_by_key(|(_, tried)| weight(tried))?;
+        (!failed.is_empty()).then(|| (*best, count(fits(tried)) / count(failed.len())))
     }
 
     /// Share of the heads within a model's labels for which it fails so.

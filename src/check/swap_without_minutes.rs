@@ -20,7 +20,8 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
         }
         for shell in shells(model) {
             for (pad, place) in shell.pads().filter(|(_, place)| case.look.is_sound(place)) {
-                let is_free = *model.value.swap_minutes.get(pad.zone) <= 0.0;
+                // A plan never swaps the crown: nothing is computed there.
+                let is_free = *model.value.swap_minutes.get(pad.zone) <= 0.0 && pad.zone.axis().is_some();
                 if is_free && told.insert((minutes.clone(), pad.zone)) {
                     let zone = pad.zone.name();
                     let problem = Diagnostic::warning(CODE, format!("swapping the pads of the {zone} takes no time"))

@@ -7,7 +7,7 @@ mod population;
 mod shop;
 
 pub use customer::{CustomerNotes, customer};
-pub use fallbacks::fallbacks;
+pub use fallbacks::{Rules, Unclear, fallbacks};
 pub use helmets::{Family, helmets};
 pub use population::population;
 pub use shop::shop;
@@ -131,11 +131,11 @@ impl<'t> Checker<'t> {
         })
     }
 
-    /// A name; a placeholder takes the place of a bad one, so that the rest of the file is still looked at.
+    /// A name; the nearest good one takes the place of a bad one, so that whatever names it is still looked at.
     fn id(&mut self, path: &str, text: String) -> Id {
-        Id::try_from(text).unwrap_or_else(|fault| {
+        Id::try_from(text.as_str()).unwrap_or_else(|fault| {
             self.error("profile-name", path, fault.to_string(), "not a name", "use letters, digits and single hyphens");
-            placeholder()
+            Id::nearest_to(&text)
         })
     }
 
@@ -175,9 +175,4 @@ fn currency(check: &mut Checker<'_>, text: &str) -> Currency {
 fn is_unprintable(c: char) -> bool {
     c.is_control()
         || matches!(c, '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
-}
-
-fn placeholder() -> Id {
-    #[expect(clippy::unwrap_used, reason = "a constant that is a name")]
-    Id::try_from("unnamed").unwrap()
 }

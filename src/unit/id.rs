@@ -20,6 +20,18 @@ impl Id {
     }
 }
 
+impl Id {
+    /// The name that a text was most likely meant to be: its letters and digits in lower case, with hyphens between the
+    /// words; `unnamed` where it has none.
+    #[must_use]
+    pub fn nearest_to(text: &str) -> Self {
+        let words = text.split(|c: char| !c.is_ascii_alphanumeric()).filter(|word| !word.is_empty());
+        let name = words.collect::<Vec<_>>().join("-").to_ascii_lowercase();
+        let short = name.get(..48).unwrap_or(&name).trim_end_matches('-');
+        Self(if short.is_empty() { "unnamed".to_owned() } else { short.to_owned() })
+    }
+}
+
 impl TryFrom<String> for Id {
     type Error = BadId;
 
@@ -59,5 +71,15 @@ mod tests {
     #[case("a\u{1b}[31m", false)]
     fn names_are_plain_words(#[case] text: &str, #[case] good: bool) {
         assert_eq!(Id::try_from(text).is_ok(), good);
+    }
+
+    #[rstest]
+    #[case("Quorrie Peak", "quorrie-peak")]
+    #[case("-a--b-", "a-b")]
+    #[case("\u{1b}[2J", "2j")]
+    #[case("äö", "unnamed")]
+    fn a_bad_name_has_a_good_one_near_it(#[case] text: &str, #[case] near: &str) {
+        assert_eq!(Id::nearest_to(text).as_str(), near);
+        assert!(Id::try_from(Id::nearest_to(&text.repeat(40)).as_str()).is_ok());
     }
 }

@@ -23,6 +23,7 @@ const WARNINGS: [&str; 4] = ["rare-head", "few-heads", "poor-fit", "too-little-t
 #[case("docs/guide-fitter.md")]
 #[case("docs/guide-trainer.md")]
 #[case("docs/guide-buyer.md")]
+#[case("docs/guide-profiles.md")]
 fn shown_output_is_true(#[case] document: &str) {
     let path = root().join(document);
     let text = fs::read_to_string(&path).expect("the document is there");

@@ -7,34 +7,63 @@ use crate::profile::yaml;
 use crate::profile::{Edge, Placed, Reason, SizeHint};
 use crate::unit::Id;
 
-/// Reads the shop's rules in the order of the file; a rule with an unknown reason is left out.
-pub fn fallbacks(source: SourceId, text: &str) -> Read<Vec<Placed<Edge>>> {
-    let document = yaml::read::<FallbackFile>(source, text);
-    resolve(source, document, |file| file.schema, |check, file| Some(edges(check, file)))
+/// What a file of rules says.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Rules {
+    /// The rules in the order of the file.
+    pub edges: Vec<Placed<Edge>>,
+    /// Those with an unknown reason.
+    pub unclear: Vec<Unclear>,
 }
 
-fn edges(check: &mut Checker<'_>, file: FallbackFile) -> Vec<Placed<Edge>> {
-    let mut edges = Vec::new();
+/// A rule with an unknown reason.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Unclear {
+    /// The model that failed.
+    pub from: Id,
+    /// The reason that is most likely meant.
+    pub meant: Option<Reason>,
+}
+
+/// Reads the shop's rules.
+pub fn fallbacks(source: SourceId, text: &str) -> Read<Rules> {
+    let document = yaml::read::<FallbackFile>(source, text);
+    resolve(source, document, |file| file.schema, |check, file| Some(rules(check, file)))
+}
+
+fn rules(check: &mut Checker<'_>, file: FallbackFile) -> Rules {
+    let mut rules = Rules::default();
     for (at, raw) in file.edges.into_iter().enumerate() {
         let path = format!("edges[{at}]");
-        edges.extend(edge(check, &path, raw).map(|edge| check.placed(edge, path)));
+        let typed = raw.reason.clone();
+        match edge(check, &path, raw) {
+            Ok(edge) => rules.edges.push(check.placed(edge, path)),
+            Err(from) => rules.unclear.push(Unclear { from, meant: meant(&typed).and_then(Reason::from_id) }),
+        }
     }
-    edges
+    rules
 }
 
-fn edge(check: &mut Checker<'_>, path: &str, raw: RawEdge) -> Option<Edge> {
+/// The rule, or the model that failed where its reason is unknown.
+fn edge(check: &mut Checker<'_>, path: &str, raw: RawEdge) -> Result<Edge, Id> {
     let from = check.id(&format!("{path}.from"), raw.from);
     let to = check.id(&format!("{path}.to"), raw.to);
     let note = check.text(&format!("{path}.note"), raw.note);
-    let reason = reason(check, &format!("{path}.reason"), &raw.reason);
     let size = raw.size.map(|text| hint(check, &format!("{path}.size"), text));
-    Some(Edge { from, reason: reason?, to, note, size })
+    match reason(check, &format!("{path}.reason"), &raw.reason) {
+        Some(reason) => Ok(Edge { from, reason, to, note, size }),
+        None => Err(from),
+    }
+}
+
+fn meant(text: &str) -> Option<&'static str> {
+    nearest(text, Reason::ALL.map(Reason::id))
 }
 
 fn reason(check: &mut Checker<'_>, path: &str, text: &str) -> Option<Reason> {
     let reason = Reason::from_id(text);
     if reason.is_none() {
-        let help = match nearest(text, Reason::ALL.map(Reason::id)) {
+        let help = match meant(text) {
             Some(near) => format!("did you mean `{near}`?"),
             None => format!("the reasons are {}", Reason::ALL.map(Reason::id).join(", ")),
         };

@@ -13,9 +13,10 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("catalogue", &["profile", "head", "unit", "diag"]),
     ("fit", &["catalogue", "profile", "head", "unit"]),
     ("fallback", &["profile", "unit"]),
+    ("check", &["fallback", "fit", "catalogue", "profile", "head", "unit", "diag"]),
     ("plan", &["fallback", "fit", "catalogue", "profile", "head", "unit"]),
-    ("render", &["plan", "fit", "catalogue", "profile", "head", "unit", "diag"]),
-    ("cli", &["render", "plan", "fallback", "fit", "catalogue", "profile", "head", "unit", "diag"]),
+    ("render", &["plan", "check", "fit", "catalogue", "profile", "head", "unit", "diag"]),
+    ("cli", &["render", "plan", "check", "fallback", "fit", "catalogue", "profile", "head", "unit", "diag"]),
     ("main", &["cli"]),
     ("lib", &[]),
 ];
