@@ -1,5 +1,6 @@
 //! The integration tests: one binary, one module per subject.
 
+mod check_command;
 mod check_rules;
 mod docs;
 mod fit_command;

@@ -2,7 +2,7 @@
 
 use crate::support::{once, root};
 use jsonschema::Validator;
-use lidladder::render::json::{FitDocument, PlanDocument};
+use lidladder::render::json::{CheckDocument, FitDocument, PlanDocument};
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
 use serde_json::{Value, json};
@@ -10,6 +10,7 @@ use std::fs;
 
 const PLAN: &str = "plan.schema.json";
 const FIT: &str = "fit.schema.json";
+const CHECK: &str = "check.schema.json";
 
 /// The schema as the code has it: of what is written, not of what would be read.
 fn generated(file: &str) -> Value {
@@ -17,6 +18,7 @@ fn generated(file: &str) -> Value {
     let schema = match file {
         PLAN => generator.into_root_schema_for::<PlanDocument>(),
         FIT => generator.into_root_schema_for::<FitDocument>(),
+        CHECK => generator.into_root_schema_for::<CheckDocument>(),
         other => panic!("no schema {other}"),
     };
     schema.to_value()
@@ -38,6 +40,7 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[rstest]
 #[case(PLAN)]
 #[case(FIT)]
+#[case(CHECK)]
 fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
     let path = root().join("docs/schema").join(file);
     let text = serde_json::to_string_pretty(&generated(file)).expect("a schema is JSON") + "\n";
@@ -57,6 +60,8 @@ fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
 #[case(FIT, "fit lantreth-longways --format json -c 58cm -l 205 -b 150", 0)]
 #[case(FIT, "fit haspenfell-penny --format json --size XS -c 62cm", 1)]
 #[case(FIT, "fit quorrie-plain --format json --shape long --measured-by customer", 1)]
+#[case(CHECK, "check --format json", 1)]
+#[case(CHECK, "check nowhere --format json", 2)]
 fn real_documents_are_valid(#[case] file: &str, #[case] line: &str, #[case] status: i32) {
     let run = once(line);
     assert_eq!(faults(file, &run.document()), Vec::<String>::new());
@@ -71,7 +76,13 @@ fn fit() -> Value {
     once("fit lantreth-longways --format json -c 58cm -l 205 -b 150").document()
 }
 
+fn check() -> Value {
+    once("check --format json").document()
+}
+
 #[rstest]
+#[case::check_without_a_code(CHECK, check(), "/findings/0/code", None)]
+#[case::check_of_another_severity(CHECK, check(), "/findings/0/severity", Some(json!("note")))]
 #[case::another_version(PLAN, plan(), "/schema", Some(json!("lidladder.plan/2")))]
 #[case::the_other_document(PLAN, fit(), "/seed", Some(json!(1)))]
 #[case::a_text_for_a_number(PLAN, plan(), "/plan/expected_tries", Some(json!("1.2")))]
