@@ -15,6 +15,7 @@ mod parts;
 mod population_doubtful;
 mod rule_against_attributes;
 mod rule_against_geometry;
+mod rule_against_size;
 mod rule_circle;
 mod rule_to_itself;
 mod rule_twice;
@@ -31,7 +32,7 @@ mod unhandled_reason;
 mod unreachable_model;
 mod unused_file;
 
-use crate::catalogue::{AGREEMENTS, Catalogue, Draft, Look};
+use crate::catalogue::{AGREEMENTS, Catalogue, Draft, Look, Origin, load};
 use crate::diag::{Code, Diagnostic, Sources, nearest};
 use crate::profile::{Model, Place, Placed, Reason};
 use crate::unit::Id;
@@ -60,6 +61,7 @@ pub const RULES: &[Rule] = &[
     population_doubtful::RULE,
     rule_against_attributes::RULE,
     rule_against_geometry::RULE,
+    rule_against_size::RULE,
     rule_circle::RULE,
     rule_to_itself::RULE,
     rule_twice::RULE,
@@ -80,12 +82,16 @@ pub const RULES: &[Rule] = &[
 #[must_use]
 pub fn check(draft: &Draft, sources: &Sources) -> Vec<Diagnostic> {
     let look = Look::new(draft, sources);
-    let trusted = look.sound_part();
-    let sample = trusted.as_ref().and_then(Sample::of);
-    let case = Case::new(&look, trusted.as_ref(), sample.as_ref());
     let mut found = draft.problems.clone();
     found.extend(AGREEMENTS.iter().flat_map(|agreement| (agreement.find)(&look)));
-    found.extend(RULES.iter().flat_map(|rule| (rule.find)(&case)));
+    let lender = if look.has_sound_shop() { None } else { load(&Origin::BuiltIn, &mut Sources::default()).ok() };
+    let trusted = look.sound_part(lender.as_ref());
+    if let Some(trusted) = &trusted
+        && let Some(sample) = Sample::of(trusted)
+    {
+        let case = Case::new(&look, trusted, &sample);
+        found.extend(RULES.iter().flat_map(|rule| (rule.find)(&case)));
+    }
     found.sort_by_cached_key(|problem| (problem.place.as_ref().map(|label| label.span), problem.code));
     found
 }
@@ -101,18 +107,21 @@ pub struct Tally {
     pub rules: usize,
     /// Populations.
     pub populations: usize,
+    /// Whether the demo range lent its assumptions, because there were none that could be used.
+    pub has_lent: bool,
 }
 
 impl Tally {
     /// What there is in a draft, without what is lent to it.
     #[must_use]
-    pub fn of(draft: &Draft) -> Self {
+    pub fn of(draft: &Draft, sources: &Sources) -> Self {
         let own = |place: &Place| draft.files.iter().any(|file| file.source == place.source && !file.is_lent);
         Self {
             files: draft.files.iter().filter(|file| !file.is_lent).count(),
             models: draft.models.len(),
             rules: draft.edges.len(),
             populations: draft.populations.iter().filter(|population| own(&population.place)).count(),
+            has_lent: draft.files.iter().any(|file| file.is_lent) || !Look::new(draft, sources).has_sound_shop(),
         }
     }
 }
@@ -123,16 +132,17 @@ impl AddAssign for Tally {
         self.models += other.models;
         self.rules += other.rules;
         self.populations += other.populations;
+        self.has_lent |= other.has_lent;
     }
 }
 
 /// What a rule looks at.
 struct Case<'a> {
     look: &'a Look<'a>,
-    /// What of the set can be trusted; `None` without the shop's assumptions and populations.
-    trusted: Option<&'a Catalogue>,
+    /// What of the set can be trusted.
+    trusted: &'a Catalogue,
     /// Heads in the trusted models.
-    sample: Option<&'a Sample<'a>>,
+    sample: &'a Sample<'a>,
     models: BTreeMap<&'a Id, &'a Placed<Model>>,
     /// Which models have a rule for which reason.
     ruled: BTreeSet<(&'a Id, Reason)>,
@@ -141,10 +151,10 @@ struct Case<'a> {
 }
 
 impl<'a> Case<'a> {
-    fn new(look: &'a Look<'a>, trusted: Option<&'a Catalogue>, sample: Option<&'a Sample<'a>>) -> Self {
+    fn new(look: &'a Look<'a>, trusted: &'a Catalogue, sample: &'a Sample<'a>) -> Self {
         let edges = || look.draft.edges.iter().map(|edge| &edge.value);
-        // Of two models with one id the first is meant.
-        let models = look.draft.models.iter().rev().map(|model| (&model.value.id, model)).collect();
+        let models = look.draft.models.iter().filter(|model| !look.is_doubled(&model.value.id));
+        let models = models.map(|model| (&model.value.id, model)).collect();
         let targets = edges().map(|edge| &edge.to).collect();
         let mut case = Self { look, trusted, sample, models, ruled: BTreeSet::new(), targets };
         // A rule with a mistyped reason or model is no rule yet, but the shop has one there.
@@ -156,7 +166,7 @@ impl<'a> Case<'a> {
 
     /// The model that a rule means: the nearest one where there is none of this name.
     fn meant(&self, named: &'a Id) -> &'a Id {
-        if self.models.contains_key(named) {
+        if self.models.contains_key(named) || self.look.is_doubled(named) {
             return named;
         }
         let near = nearest(named.as_str(), self.models.keys().map(|id| id.as_str()));
@@ -168,7 +178,7 @@ impl<'a> Case<'a> {
         self.look.draft.models.iter().filter(|model| self.look.is_sound(&model.place))
     }
 
-    /// The model of this id, whatever is wrong with it.
+    /// The model of this id, whatever is wrong with it; none where two have it, because nobody can tell which is meant.
     fn model(&self, id: &Id) -> Option<&'a Placed<Model>> {
         self.models.get(id).copied()
     }

@@ -4,7 +4,8 @@ use super::Catalogue;
 use crate::diag::{Diagnostic, SourceId, Sources, Span};
 use crate::head::Population;
 use crate::profile::{Edge, Model, Place, PlaceIndex, Placed, Shop, Unclear};
-use crate::unit::Currency;
+use crate::unit::{Currency, Id};
+use itertools::Itertools;
 use std::collections::BTreeSet;
 
 /// What is read of a set of profiles, each value with its place. A value that can't be read has a harmless one in its
@@ -66,6 +67,7 @@ pub struct Look<'a> {
     pub draft: &'a Draft,
     sources: &'a Sources,
     index: PlaceIndex<'a>,
+    doubled: BTreeSet<&'a Id>,
 }
 
 impl FileKind {
@@ -89,7 +91,8 @@ impl<'a> Look<'a> {
     /// A look at a draft whose texts are these.
     #[must_use]
     pub fn new(draft: &'a Draft, sources: &'a Sources) -> Self {
-        Self { draft, sources, index: PlaceIndex::new(sources) }
+        let doubled = draft.models.iter().map(|model| &model.value.id).duplicates().collect();
+        Self { draft, sources, index: PlaceIndex::new(sources), doubled }
     }
 
     /// The stretch of text of a value.
@@ -114,6 +117,12 @@ impl<'a> Look<'a> {
         }
     }
 
+    /// Whether two models have this id.
+    #[must_use]
+    pub fn is_doubled(&self, id: &Id) -> bool {
+        self.doubled.contains(id)
+    }
+
     /// Whether a name may be defined where this program can't see it: in a file that could not be opened, or in
     /// words of a file that has problems.
     #[must_use]
@@ -122,19 +131,34 @@ impl<'a> Look<'a> {
         self.draft.hidden.contains(&kind) || faulty.any(|file| holds_word(&self.sources.get(file.source).text, name))
     }
 
-    /// The models that can be trusted as they stand, with the assumptions, rules and populations among which they
-    /// stand. `None` where the shop's assumptions or its populations can't be trusted.
+    /// The models that can be trusted as they stand, among the shop's assumptions, rules and populations, or among the
+    /// assumptions and populations of a lender. `None` without a lender and without a shop.
     #[must_use]
-    pub fn sound_part(&self) -> Option<Catalogue> {
-        let shop = self.draft.shop.as_ref().filter(|shop| self.is_sound(&shop.place))?;
-        let catalogue = Catalogue::of_parts(
-            shop.value.clone(),
-            self.sound_values(&self.draft.models),
-            self.sound_values(&self.draft.populations),
-            self.sound_values(&self.draft.edges),
-        );
-        let named = [&shop.value.population, &shop.value.face_width_from];
-        named.into_iter().all(|id| catalogue.population(id.as_str()).is_some()).then_some(catalogue)
+    pub fn sound_part(&self, lender: Option<&Catalogue>) -> Option<Catalogue> {
+        let models = self.sound_values(&self.draft.models);
+        let models = models.into_iter().filter(|model| !self.is_doubled(&model.id)).collect();
+        let (shop, populations) = match lender {
+            Some(lender) => (lender.shop.clone(), lender.populations.clone()),
+            None => (self.draft.shop.as_ref()?.value.clone(), self.sound_values(&self.draft.populations)),
+        };
+        Some(Catalogue::of_parts(shop, models, populations, self.sound_values(&self.draft.edges)))
+    }
+
+    /// Whether the shop's own assumptions and the populations that they name can be used.
+    #[must_use]
+    pub fn has_sound_shop(&self) -> bool {
+        let Some(shop) = self.draft.shop.as_ref().filter(|shop| self.is_sound(&shop.place)) else { return false };
+        let is_usable = |id: &Id| {
+            let named = self.draft.populations.iter().find(|population| population.value.id == *id);
+            named.is_some_and(|population| self.is_sound(&population.place))
+        };
+        is_usable(&shop.value.population) && is_usable(&shop.value.face_width_from)
+    }
+
+    /// Whether any file of a kind has a problem of its own.
+    #[must_use]
+    pub fn has_problems_in(&self, kind: FileKind) -> bool {
+        self.draft.files.iter().any(|file| file.kind == kind && self.has_problems(file.source))
     }
 
     fn sound_values<T: Clone>(&self, placed: &[Placed<T>]) -> Vec<T> {

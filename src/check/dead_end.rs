@@ -10,7 +10,7 @@ pub(super) const RULE: Rule = Rule { code: CODE, find };
 const CODE: Code = Code("dead-end");
 
 fn find(case: &Case<'_>) -> Vec<Diagnostic> {
-    let (Some(trusted), Some(sample)) = (case.trusted, case.sample) else { return Vec::new() };
+    let (trusted, sample) = (case.trusted, case.sample);
     if case.look.draft.edges.is_empty() || case.look.draft.hidden.contains(&FileKind::Fallbacks) {
         return Vec::new();
     }
@@ -27,7 +27,7 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
                     reason.id()
                 );
                 let (to, fits) = sample.best_after(id, reason).map_or(("...", String::new()), |(to, share)| {
-                    (to.as_str(), format!("; {:.0} % of them fit {to}", 100.0 * share))
+                    (to.as_str(), format!("; {:.0} % of such heads fit {to}", 100.0 * share))
                 });
                 let help = format!(
                     "write a rule such as {{from: {id}, reason: {}, to: {to}, note: \"...\"}} into fallbacks.yaml{fits}",

@@ -10,7 +10,7 @@ pub(super) const RULE: Rule = Rule { code: CODE, find };
 const CODE: Code = Code("interior-contradiction");
 
 fn find(case: &Case<'_>) -> Vec<Diagnostic> {
-    let Some(trusted) = case.trusted else { return Vec::new() };
+    let trusted = case.trusted;
     let mut found = Vec::new();
     for model in case.sound_models() {
         let said = model.value.interior.shape_index;

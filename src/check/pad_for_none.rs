@@ -15,13 +15,14 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
                 continue;
             }
             for (pad, place) in shell.pads().filter(|(_, place)| case.look.is_sound(place)) {
-                let mut taking = shell.value.sizes.iter().filter(|size| pad.fits_size(&size.label));
-                if taking.all(|size| size.standard.get(pad.zone).is_none()) {
+                let taking: Vec<_> = shell.sizes().filter(|size| pad.fits_size(&size.value.label)).collect();
+                let Some(first) = taking.first() else { continue };
+                if taking.iter().all(|size| size.value.standard.get(pad.zone).is_none()) {
                     let zone = pad.zone.name();
                     let message = format!("a pad for the {zone}, but no size that takes it has a standard pad there");
                     let problem = Diagnostic::warning(CODE, message)
                         .at(case.look.span(&place.key("zone")), "nothing to swap")
-                        .see(case.look.span(&shell.place.key("sizes").entry(0).key("standard_pads_mm")), "such as here")
+                        .see(case.look.span(&first.place.key("standard_pads_mm")), "such as here")
                         .help("correct the zone, or write the standard pad's thickness into the sizes");
                     found.push(problem);
                 }

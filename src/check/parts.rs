@@ -27,10 +27,14 @@ pub(super) fn sizes(model: &Placed<Model>) -> impl Iterator<Item = PlacedSize<'_
     shells(model).flat_map(|shell| shell.sizes().collect::<Vec<_>>())
 }
 
-/// The sizes of a model from the smallest label to the largest, as far as their labels can be trusted.
+/// The sizes of a model from the smallest label to the largest; none where one of the labels can't be trusted, because
+/// its neighbours would look odd without it.
 pub(super) fn ladder<'a>(case: &Case<'_>, model: &'a Placed<Model>) -> Vec<PlacedSize<'a>> {
     let is_sound = |size: &PlacedSize<'_>| case.look.is_sound(&size.place.key("circumference_cm"));
-    let mut ladder: Vec<_> = sizes(model).filter(is_sound).collect();
+    let mut ladder: Vec<_> = sizes(model).collect();
+    if !ladder.iter().all(is_sound) {
+        return Vec::new();
+    }
     ladder.sort_by(|a, b| a.value.centre().total_cmp(&b.value.centre()));
     ladder
 }

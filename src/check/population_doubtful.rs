@@ -10,7 +10,7 @@ pub(super) const RULE: Rule = Rule { code: CODE, find };
 const CODE: Code = Code("population-doubtful");
 
 fn find(case: &Case<'_>) -> Vec<Diagnostic> {
-    let Some(trusted) = case.trusted else { return Vec::new() };
+    let trusted = case.trusted;
     let mut found = Vec::new();
     for population in case.look.draft.populations.iter().filter(|population| case.look.is_sound(&population.place)) {
         for (at, component) in population.value.components().iter().enumerate() {

@@ -16,7 +16,7 @@ const FEW: usize = 10;
 const CLEARLY: f64 = 4.0;
 
 fn find(case: &Case<'_>) -> Vec<Diagnostic> {
-    let Some(sample) = case.sample else { return Vec::new() };
+    let sample = case.sample;
     let edges = case.look.draft.edges.iter().filter(|edge| case.look.is_sound(&edge.place));
     let wrong_way = edges.filter_map(|edge| {
         // To itself it is no better and no worse, whatever the sizes: `rule-to-itself` speaks about those.
@@ -31,9 +31,7 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
 fn told(case: &Case<'_>, edge: &Placed<Edge>, led: Led, better: Option<(&Id, f64)>) -> Diagnostic {
     let rule = &edge.value;
     let message = format!("this rule points the wrong way: {} is worse there than {}", rule.to, rule.from);
-    let better = better
-        .filter(|(_, share)| *share > 0.1)
-        .map_or(String::new(), |(to, share)| format!("; most of them, {:.0} %, fit {to}", 100.0 * share));
+    let better = better.map_or(String::new(), |(to, share)| format!("; {:.0} % fit {to}", 100.0 * share));
     let help = format!(
         "of {HEADS} sampled heads {} fail so; on average they miss by {:.1} mm in {}, but by {:.1} mm in {}, where {} of \
          them fit{better}",

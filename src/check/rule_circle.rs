@@ -10,7 +10,7 @@ pub(super) const RULE: Rule = Rule { code: CODE, find };
 const CODE: Code = Code("rule-circle");
 
 fn find(case: &Case<'_>) -> Vec<Diagnostic> {
-    let Some(trusted) = case.trusted else { return Vec::new() };
+    let trusted = case.trusted;
     let placed: Vec<_> = case.look.draft.edges.iter().filter(|edge| case.look.is_sound(&edge.place)).collect();
     let edges: Vec<Edge> = placed.iter().map(|edge| edge.value.clone()).collect();
     let tries = trusted.shop.session.tries;
@@ -28,8 +28,8 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
         let noun = if helmets == 1 { "model" } else { "models" };
         let help =
             format!("let a rule lead out of it: a customer tries {tries} helmets, and it holds {helmets} {noun}");
-        let problem = Diagnostic::warning(CODE, message).at(to(*first), "from here").help(help);
-        found.push(others.iter().fold(problem, |problem, rule| problem.see(to(*rule), "then from here")));
+        let problem = Diagnostic::warning(CODE, message).at(to(*first), "leads here").help(help);
+        found.push(others.iter().fold(problem, |problem, rule| problem.see(to(*rule), "then here")));
     }
     found
 }

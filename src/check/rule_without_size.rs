@@ -13,7 +13,7 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
     for edge in case.look.draft.edges.iter().filter(|edge| case.look.is_sound(&edge.place)) {
         let rule = &edge.value;
         let words = match rule.size {
-            Some(SizeHint::Same) => "of the same label",
+            Some(SizeHint::Same) => "with a label",
             Some(SizeHint::Up) => "larger than any",
             Some(SizeHint::Down) => "smaller than any",
             // A label that the target lacks is an error of its own.

@@ -11,6 +11,9 @@ use std::collections::BTreeMap;
 /// How many heads stand for the population: a share of 10 % comes out right to about half a point.
 pub(super) const HEADS: usize = 4096;
 
+/// With fewer heads than these nothing is said about a model.
+const FEW: usize = 100;
+
 /// Heads of the default population, each in the size of every model that a tape would pick, with the best pads on
 /// offer. Profiles are taken at their word, and nobody names a wrong reason.
 pub(super) struct Sample<'c> {
@@ -86,7 +89,7 @@ impl<'c> Sample<'c> {
     }
 
     /// The model that most of the heads fit for which another one fails so, and their share; one of the same type unless
-    /// another fits twice as many. `None` where it fails for none.
+    /// another fits twice as many. `None` where hardly any of them fits anything.
     pub(super) fn best_after(&self, model: &Id, reason: Reason) -> Option<(&'c Id, f64)> {
         let from = self.models.get(model)?;
         let failed = from.failed(reason);
@@ -95,14 +98,15 @@ impl<'c> Sample<'c> {
         // Of equal ones the first id, so that the order of models changes nothing.
         let others = self.models.iter().filter(|(id, _)| **id != model).rev();
         let (best, tried) = others.max_by_key(|(_, tried)| weight(tried))?;
-        (!failed.is_empty()).then(|| (*best, count(fits(tried)) / count(failed.len())))
+        let share = count(fits(tried)) / count(failed.len().max(1));
+        (share > 0.1).then_some((*best, share))
     }
 
-    /// Share of the heads within a model's labels for which it fails so.
+    /// Share of the heads within a model's labels for which it fails so; 0 where these are too few to say.
     pub(super) fn share_of_failures(&self, model: &Id, reason: Reason) -> f64 {
-        let Some(tried) = self.models.get(model) else { return 0.0 };
+        let Some(tried) = self.models.get(model).filter(|tried| tried.covered >= FEW) else { return 0.0 };
         let failed = tried.failed.get(&reason).map_or(0, |(_, covered)| *covered);
-        count(failed) / count(tried.covered.max(1))
+        count(failed) / count(tried.covered)
     }
 
     /// Share of all heads that fit a model.

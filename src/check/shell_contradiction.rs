@@ -21,7 +21,7 @@ struct Contradiction<'m> {
 }
 
 fn find(case: &Case<'_>) -> Vec<Diagnostic> {
-    let Some(trusted) = case.trusted else { return Vec::new() };
+    let trusted = case.trusted;
     let mut found = Vec::new();
     for model in case.sound_models() {
         for shell in shells(model) {
@@ -64,8 +64,8 @@ fn told(case: &Case<'_>, found: &Contradiction<'_>, ideal: f64) -> Diagnostic {
     let Contradiction { axis, odd: (odd, is), other: (other, should_be) } = found;
     let (label, other_label) = (&odd.value.label, &other.value.label);
     let message = format!(
-        "{label} and {other_label} sit in one shell, but their labels and pads imply linings that are {is:.1} and \
-         {should_be:.1} mm apart, {}",
+        "{label} and {other_label} sit in one shell, but by its label and pads {label} needs {is:.1} mm from lining to \
+         lining, {}, and {other_label} {should_be:.1} mm",
         axis.name(),
     );
     let foam = (should_be - is) / (1.0 - ideal);

@@ -9,7 +9,7 @@ pub(super) const RULE: Rule = Rule { code: CODE, find };
 const CODE: Code = Code("size-gap");
 
 fn find(case: &Case<'_>) -> Vec<Diagnostic> {
-    let Some(trusted) = case.trusted else { return Vec::new() };
+    let trusted = case.trusted;
     let step = trusted.shop.checking.label_step;
     let mut found = Vec::new();
     for model in &case.look.draft.models {

@@ -9,7 +9,7 @@ const CODE: Code = Code("unused-file");
 fn find(case: &Case<'_>) -> Vec<Diagnostic> {
     let told = |name: &String| {
         Diagnostic::warning(CODE, format!("nothing reads {name}")).help(
-            "read are shop.yaml, fallbacks.yaml and the .yaml files in helmets and populations; move it there, or out of \
+            "read are shop.yaml, fallbacks.yaml and the .yaml and .yml files in helmets and populations; move it there, or out of \
              the folder",
         )
     };

@@ -87,7 +87,7 @@ impl Default for Found {
 impl Found {
     /// Checks a draft; of `files` alone, where they are given, and of what has no place.
     fn take(&mut self, draft: &Draft, sources: &Sources, files: Option<&[PathBuf]>) {
-        self.tally += Tally::of(draft);
+        self.tally += Tally::of(draft, sources);
         self.could_read_all &= draft.unopened == 0;
         let is_wanted = |finding: &Diagnostic| {
             let Some(files) = files else { return true };

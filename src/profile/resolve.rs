@@ -126,7 +126,7 @@ impl<'t> Checker<'t> {
 
     fn money(&mut self, path: &str, number: Number) -> Money {
         Money::try_from(number.0).unwrap_or_else(|fault| {
-            self.error("profile-price", path, fault.to_string(), "not a price", "write it as 389.00");
+            self.error("profile-price", path, fault.to_string(), "not a price", "write it like 389.00");
             Money::default()
         })
     }
@@ -143,7 +143,12 @@ impl<'t> Checker<'t> {
     fn text(&mut self, path: &str, text: String) -> String {
         if text.is_empty() || text.chars().count() > 200 || text.chars().any(is_unprintable) {
             let message = "a text is 1 to 200 printable characters on one line";
-            self.error("profile-text", path, message, "not plain text", "take out control characters and line breaks");
+            let help = match text.chars().count() {
+                0 => "write something here",
+                201.. => "shorten it",
+                _ => "take out control characters and line breaks",
+            };
+            self.error("profile-text", path, message, "not plain text", help);
         }
         text
     }

@@ -9,7 +9,8 @@ const CODE: Code = Code("profile-empty");
 
 fn find(look: &Look<'_>) -> Vec<Diagnostic> {
     let draft = look.draft;
-    if !draft.models.is_empty() || !draft.problems.is_empty() || draft.hidden.contains(&FileKind::Helmets) {
+    if !draft.models.is_empty() || draft.hidden.contains(&FileKind::Helmets) || look.has_problems_in(FileKind::Helmets)
+    {
         return Vec::new();
     }
     let help = "write at least one family of helmets into the folder helmets";

@@ -24,7 +24,7 @@ fn find(look: &Look<'_>) -> Vec<Diagnostic> {
         if !is_there && look.is_sound(&shelf.key("shells")) && look.is_sound(&place) {
             let known = target.sizes().map(|(_, size)| size.label.as_str());
             let problem = unknown(look, CODE, ("size", label.as_str()), &place, known);
-            found.push(problem.see(look.span(&shelf.key("id")), "of this model"));
+            found.push(problem.see(look.span(&shelf.key("id")), "not a size of this model"));
         }
     }
     found

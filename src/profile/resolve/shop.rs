@@ -100,7 +100,7 @@ fn bands(check: &mut Checker<'_>, path: &str, raw: &RawBands) -> Bands {
     }
     if !limits.is_sorted() || limits[1] >= limits[2] {
         let help = "write loose_below ≤ light_below < tight_above ≤ hot_spot_above";
-        check.error("profile-order", path, "the bands are out of order", "each must be more than the last", help);
+        check.error("profile-order", path, "the bands are out of order", "not in this order", help);
     }
     let [loose_below, light_below, tight_above, hot_spot_above] = limits;
     Bands { loose_below, light_below, tight_above, hot_spot_above }

@@ -27,6 +27,8 @@ struct Checked {
     /// Rules of the shop.
     rules: usize,
     populations: usize,
+    /// Whether the demo range lent its assumptions, because there were none that could be used.
+    with_lent_assumptions: bool,
 }
 
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
@@ -76,6 +78,7 @@ pub fn check(tally: &Tally, findings: &[Diagnostic], sources: &Sources) -> Check
             models: tally.models,
             rules: tally.rules,
             populations: tally.populations,
+            with_lent_assumptions: tally.has_lent,
         },
         errors,
         warnings: findings.len() - errors,

@@ -13,5 +13,12 @@ pub fn check(tally: &Tally, findings: &[Diagnostic], sources: &Sources) -> Strin
     let with = if looked_at.is_empty() { "" } else { " with " };
     let result = if findings.is_empty() { "nothing to complain about".to_owned() } else { count(findings) };
     let drawing = draw_all(findings, sources, Style::Coloured);
-    format!("{drawing}{}{with}{looked_at}: {result}\n", numbered(tally.files, "file"))
+    let lent = match (tally.has_lent, tally.files) {
+        (false, _) | (_, 0) => "",
+        _ => {
+            "Sizes, pads and shapes were held against the assumptions of the demo range: a shop.yaml without problems\n\
+              that names good populations would be used instead.\n"
+        }
+    };
+    format!("{drawing}{}{with}{looked_at}: {result}\n{lent}", numbered(tally.files, "file"))
 }
