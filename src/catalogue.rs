@@ -2,9 +2,11 @@
 
 mod built_in;
 mod load;
+mod starter;
 
 pub use built_in::BUILT_IN;
 pub use load::{Origin, load, read_capped};
+pub use starter::{Beginning, NewFile, beginning};
 
 use crate::head::Population;
 use crate::profile::{Edge, Model, Shop};

@@ -12,15 +12,13 @@ pub use helmets::helmets;
 pub use population::population;
 pub use shop::{PlacedShop, shop};
 
+use super::bounds::{SCHEMA, TEXT_LENGTH};
 use super::place::Place;
 use super::raw::Number;
 use super::yaml::Places;
 use crate::diag::{Code, Diagnostic, SourceId, Span};
 use crate::unit::{Id, Money};
 use std::ops::RangeInclusive;
-
-/// The version of the profile files that this program reads.
-const SCHEMA: u32 = 1;
 
 /// Collects problems of one file while its values are checked; rules name a path, never a column.
 struct Checker<'t> {
@@ -84,10 +82,11 @@ impl<'t> Checker<'t> {
         })
     }
 
-    /// A text for people: one line without control characters, at most 200 characters.
+    /// A text for people: one line without control characters, and not too long.
     fn text(&mut self, path: &str, text: String) -> String {
-        if text.is_empty() || text.chars().count() > 200 || text.chars().any(is_unprintable) {
-            let message = "a text is 1 to 200 printable characters on one line";
+        if !TEXT_LENGTH.contains(&text.chars().count()) || text.chars().any(is_unprintable) {
+            let (least, most) = TEXT_LENGTH.into_inner();
+            let message = format!("a text is {least} to {most} printable characters on one line");
             self.error("profile-text", path, message, "not plain text", "take out control characters and line breaks");
         }
         text

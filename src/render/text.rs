@@ -3,9 +3,11 @@
 mod cautions;
 mod fit;
 mod head;
+mod init;
 mod page;
 mod plan;
 
 pub use cautions::{FIT_CAUTIONS, PLAN_CAUTIONS};
 pub use fit::fit;
+pub use init::init;
 pub use plan::plan;

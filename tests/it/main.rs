@@ -2,6 +2,7 @@
 
 mod docs;
 mod fit_command;
+mod init_command;
 mod laws;
 mod oracle_head;
 mod oracle_plan;

@@ -3,6 +3,7 @@
 use super::Checker;
 use crate::diag::{Diagnostic, SourceId};
 use crate::head::{Component, Gaussian, Population, PopulationFault};
+use crate::profile::bounds::SHARE;
 use crate::profile::raw::{PopulationFile, RawComponent};
 use crate::profile::{Place, yaml};
 
@@ -39,7 +40,7 @@ pub fn population(source: SourceId, text: &str) -> Result<(Population, Place), V
 
 fn component(check: &mut Checker<'_>, path: &str, raw: RawComponent) -> Component {
     let name = check.text(&format!("{path}.name"), raw.name);
-    let share = check.number(&format!("{path}.share"), raw.share, 0.0..=1.0, "the share");
+    let share = check.number(&format!("{path}.share"), raw.share, SHARE, "the share");
     let mean = [raw.mean_mm.circumference, raw.mean_mm.length, raw.mean_mm.breadth, raw.mean_mm.face_width];
     let rows = raw.covariance_mm2;
     let covariance = [rows.circumference, rows.length, rows.breadth, rows.face_width];
