@@ -283,7 +283,7 @@ fn needed_keys_are_missed_and_no_others(#[case] kind: FileSchema) {
 fn the_document_of_the_profiles_tells_the_same_bounds() {
     let text = fs::read_to_string(root().join("docs/profiles.md")).expect("the document is there");
     let rows = text.lines().filter(|line| line.starts_with('|')).collect::<Vec<_>>();
-    let names = |row: &str, key| row.split(|c: char| !c.is_alphanumeric() && c != '_').any(|word| word == key);
+    let names = |row: &str, key: &str| row.split(|c: char| !c.is_alphanumeric() && c != '_').any(|word| word == key);
     let mut told = 0;
     for kind in FileSchema::ALL {
         for (path, Spot { schema, .. }) in spots(kind) {
