@@ -5,51 +5,56 @@ use super::{Ending, Output};
 use crate::catalogue::{Beginning, NewFile, beginning};
 use crate::diag::{Code, Diagnostic};
 use crate::render::text;
+use itertools::Itertools;
 use std::fs::{self, File};
 use std::io::{self, ErrorKind, Write};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 pub(super) fn answer(typed: &TypedInit) -> Result<Output, Vec<Diagnostic>> {
     let kind = if typed.demo { Beginning::Demo } else { Beginning::Starter };
     let files = beginning(kind);
-    leaves_all_alone(&typed.folder, &files).and_then(|()| write(&typed.folder, &files)).map_err(|fault| vec![fault])?;
+    leaves_all_alone(&typed.folder, &files)?;
+    write(&typed.folder, &files)?;
     let text = text::init(&typed.folder.to_string_lossy(), kind, &files);
     Ok(Output { text, ending: Ending::Done })
 }
 
 /// Nothing is written while anything stands where a file of ours would.
-#[expect(clippy::result_large_err, reason = "happens once a run at most")]
-fn leaves_all_alone(folder: &Path, files: &[NewFile]) -> Result<(), Diagnostic> {
+fn leaves_all_alone(folder: &Path, files: &[NewFile]) -> Result<(), Vec<Diagnostic>> {
     let mut in_the_way = Vec::new();
     if is_there(folder)? && !folder.is_dir() {
-        in_the_way.push(folder.display().to_string());
+        in_the_way.push(folder.to_owned());
     } else {
         for file in files {
-            let path = folder.join(&file.path);
-            let below = path.parent().filter(|below| *below != folder);
-            let blocked = match below {
-                Some(below) if is_there(below)? && !below.is_dir() => Some(below),
-                _ if is_there(&path)? => Some(path.as_path()),
-                _ => None,
-            };
-            in_the_way.extend(blocked.map(|path| path.display().to_string()));
+            in_the_way.extend(in_the_way_of(file, folder)?);
         }
-        in_the_way.dedup();
+    }
+    // A file in the place of a folder is in the way of all that would lie in it.
+    in_the_way.dedup();
+    if in_the_way.is_empty() {
+        return Ok(());
     }
     let (is, it) = if in_the_way.len() == 1 { ("is", "it") } else { ("are", "them") };
-    match in_the_way.as_slice() {
-        [] => Ok(()),
-        names => {
-            let message = format!("{} {is} there already, and nothing was written", names.join(", "));
-            let help = format!("name a new folder, or move {it} away: init never overwrites a file");
-            Err(Diagnostic::error(Code("init-in-the-way"), message).help(help))
-        }
+    let names = in_the_way.iter().map(|path| path.display()).join(", ");
+    let message = format!("{names} {is} there already, and nothing was written");
+    let help = format!("name a new folder, or move {it} away: init never overwrites a file");
+    Err(vec![Diagnostic::error(Code("init-in-the-way"), message).help(help)])
+}
+
+/// The file itself if it is there already, or what is there instead of the folder that it would lie in.
+fn in_the_way_of(file: &NewFile, folder: &Path) -> Result<Option<PathBuf>, Vec<Diagnostic>> {
+    let path = folder.join(&file.path);
+    if let Some(parent) = path.parent().filter(|parent| *parent != folder)
+        && is_there(parent)?
+        && !parent.is_dir()
+    {
+        return Ok(Some(parent.to_owned()));
     }
+    Ok(is_there(&path)?.then_some(path))
 }
 
 /// Whether anything has this name, a link that leads nowhere included.
-#[expect(clippy::result_large_err, reason = "happens once a run at most")]
-fn is_there(path: &Path) -> Result<bool, Diagnostic> {
+fn is_there(path: &Path) -> Result<bool, Vec<Diagnostic>> {
     match path.symlink_metadata() {
         Ok(_) => Ok(true),
         Err(fault) if matches!(fault.kind(), ErrorKind::NotFound | ErrorKind::NotADirectory) => Ok(false),
@@ -58,8 +63,7 @@ fn is_there(path: &Path) -> Result<bool, Diagnostic> {
 }
 
 /// Writes them one after another; each is made anew, so that not even a file that appears meanwhile is overwritten.
-#[expect(clippy::result_large_err, reason = "happens once a run at most")]
-fn write(folder: &Path, files: &[NewFile]) -> Result<(), Diagnostic> {
+fn write(folder: &Path, files: &[NewFile]) -> Result<(), Vec<Diagnostic>> {
     for (count, file) in files.iter().enumerate() {
         let path = folder.join(&file.path);
         let written = files[..count].iter().map(|file| file.path.as_str()).collect::<Vec<_>>();
@@ -82,10 +86,10 @@ fn made_anew(path: &Path) -> io::Result<File> {
     File::create_new(path)
 }
 
-fn unwritable(path: &Path, fault: &io::Error, state: &str) -> Diagnostic {
+fn unwritable(path: &Path, fault: &io::Error, state: &str) -> Vec<Diagnostic> {
     let message = format!("can't write {}: {fault}", path.display());
     let help = format!("{state}; begin anew in a folder that can be written");
-    Diagnostic::error(Code("init-unwritable"), message).help(help)
+    vec![Diagnostic::error(Code("init-unwritable"), message).help(help)]
 }
 
 #[cfg(test)]
@@ -101,7 +105,7 @@ mod tests {
         assert!(leaves_all_alone(&folder, &files).is_ok());
         let theirs = folder.join(&files[1].path);
         fs::write(&theirs, "theirs").unwrap();
-        let told = write(&folder, &files).unwrap_err();
+        let told = write(&folder, &files).unwrap_err().remove(0);
         let [is, third] = [fs::read_to_string(&theirs).unwrap(), files[2].path.clone()];
         let is_third = folder.join(third).exists();
         fs::remove_dir_all(&folder).unwrap();

@@ -201,10 +201,12 @@ fn an_editor_finds_the_schema_of_each_file() {
     let folder = Folder::new();
     folder.run("init mine").good();
     let mine = folder.path().join("mine");
+    let told = fs::read_to_string(root().join("docs/profiles.md")).expect("the document is there");
     let mut seen = 0;
     for (path, text) in texts(&mine).into_iter().filter(|(path, _)| path.ends_with(".yaml")) {
         let line = text.lines().next().unwrap_or_default();
         let schema = line.strip_prefix("# yaml-language-server: $schema=").unwrap_or_else(|| panic!("{path}: {line}"));
+        assert!(told.contains(&format!("`$schema={schema}`")), "docs/profiles.md doesn't tell {schema}");
         let file = mine.join(&path).parent().expect("it lies in a folder").join(schema);
         let schema: Value = serde_json::from_str(&fs::read_to_string(file).expect("it is there")).expect("JSON");
         let document: Value = serde_yaml::from_str(&text).expect("YAML");
