@@ -147,6 +147,8 @@ fn rules_go_where_geometry_goes() {
     let reached: BTreeSet<_> = catalogue.edges().iter().map(|edge| &edge.to).collect();
     let left: BTreeSet<_> = catalogue.edges().iter().map(|edge| &edge.from).collect();
     assert!(catalogue.models().iter().all(|model| reached.contains(&model.id) && left.contains(&model.id)));
+    let spoken_for: BTreeSet<_> = catalogue.edges().iter().map(|edge| edge.reason.id()).collect();
+    assert_eq!(spoken_for.len(), Reason::ALL.len(), "{spoken_for:?}");
     // For one reason no way leads back: with three models, two rules after each other at most.
     for edge in catalogue.edges() {
         let next =
