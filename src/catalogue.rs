@@ -5,12 +5,14 @@ mod built_in;
 mod draft;
 mod load;
 mod read;
+mod starter;
 
 pub use agree::{AGREEMENTS, Agreement};
 pub use built_in::BUILT_IN;
 pub use draft::{Draft, DraftFile, FileKind, Look};
 pub use load::load;
 pub use read::{Origin, read, read_capped, read_files};
+pub use starter::{Beginning, NewFile, beginning};
 
 use crate::head::Population;
 use crate::profile::{Edge, Model, Shop};

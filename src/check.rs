@@ -173,9 +173,10 @@ impl<'a> Case<'a> {
         near.and_then(|near| self.models.keys().find(|id| id.as_str() == near)).map_or(named, |id| *id)
     }
 
-    /// The models that can be trusted as they stand.
+    /// The models that can be trusted as they stand; of two with one id neither.
     fn sound_models(&self) -> impl Iterator<Item = &'a Placed<Model>> {
-        self.look.draft.models.iter().filter(|model| self.look.is_sound(&model.place))
+        let models = self.look.draft.models.iter().filter(|model| !self.look.is_doubled(&model.value.id));
+        models.filter(|model| self.look.is_sound(&model.place))
     }
 
     /// The model of this id, whatever is wrong with it; none where two have it, because nobody can tell which is meant.

@@ -3,9 +3,11 @@
 mod args;
 mod check;
 mod fit;
+mod init;
 mod notes;
 mod plan;
 mod resolve;
+mod schema;
 mod terminal;
 
 use crate::catalogue::{self, Catalogue};
@@ -64,6 +66,8 @@ fn answer(typed: &Typed, sources: &mut Sources) -> Result<Output, Vec<Diagnostic
             let catalogue = load(&fit.common, sources)?;
             fit::answer(fit, &catalogue, sources)
         }
+        TypedCommand::Init(init) => init::answer(init),
+        TypedCommand::Schema(schema) => Ok(schema::answer(schema)),
     }
 }
 

@@ -3,12 +3,14 @@
 //! Reading goes one way: text → [`raw`](self) structs with places → checked values here, with every problem
 //! collected on the way. Nothing downstream checks a profile again.
 
+mod bounds;
 mod edge;
 mod model;
 mod place;
 mod raw;
 mod reason;
 mod resolve;
+mod schema;
 mod shop;
 mod yaml;
 mod zone;
@@ -20,6 +22,7 @@ pub use model::{
 pub use place::{Place, PlaceIndex, Placed};
 pub use reason::{Nature, Reason};
 pub use resolve::{CustomerNotes, Family, Read, Rules, Unclear, customer, fallbacks, helmets, population, shop};
+pub use schema::FileSchema;
 pub use shop::{
     Bands, Checking, FitRules, Measurer, Minutes, Plausible, ProfileError, ProfileErrors, Session, ShapeWords, Shop,
     Tool,

@@ -35,6 +35,10 @@ pub(super) enum TypedCommand {
     Fit(TypedFit),
     /// Everything that is wrong or doubtful with profiles, in one run, each with its line and what to do
     Check(TypedCheck),
+    /// A new profiles folder: commented examples to copy and change
+    Init(TypedInit),
+    /// The JSON Schema of a file, for an editor that completes and checks
+    Schema(TypedSchema),
 }
 
 #[derive(Debug, Args)]
@@ -87,6 +91,49 @@ pub(super) struct TypedCheck {
     /// For people or for programs
     #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedFormat::Text)]
     pub(super) format: TypedFormat,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = INIT_EXAMPLES)]
+pub(super) struct TypedInit {
+    /// Folder to write into; it is made where it is missing, and no file in it is ever overwritten
+    #[arg(value_name = "DIR")]
+    pub(super) folder: PathBuf,
+    /// The whole built-in demo range instead of the commented examples
+    #[arg(long)]
+    pub(super) demo: bool,
+}
+
+const INIT_EXAMPLES: &str = "\
+Examples:
+  lidladder init my-shop
+  lidladder init playground --demo";
+
+#[derive(Debug, Args)]
+#[command(after_help = SCHEMA_EXAMPLES)]
+pub(super) struct TypedSchema {
+    /// Of which file
+    #[arg(value_name = "KIND", value_enum)]
+    pub(super) kind: TypedKind,
+}
+
+const SCHEMA_EXAMPLES: &str = "\
+Examples:
+  lidladder schema helmets
+  lidladder schema shop > my-shop/schema/shop.schema.json";
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum TypedKind {
+    /// shop.yaml
+    Shop,
+    /// a file of the folder helmets
+    Helmets,
+    /// fallbacks.yaml
+    Fallbacks,
+    /// a file of the folder populations
+    Population,
+    /// the file behind --customer
+    Customer,
 }
 
 /// The head. A length is in mm without a unit; cm and in can be written. An error of its own can follow: 575±3

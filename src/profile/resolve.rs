@@ -12,15 +12,13 @@ pub use helmets::{Family, helmets};
 pub use population::population;
 pub use shop::shop;
 
+use super::bounds::{SCHEMA, TEXT_LENGTH};
 use super::place::{Place, Placed};
 use super::raw::Number;
 use super::yaml::{Document, Places};
 use crate::diag::{Code, Diagnostic, SourceId, Span};
 use crate::unit::{Currency, Id, Money};
 use std::ops::RangeInclusive;
-
-/// The version of the profile files that this program reads.
-const SCHEMA: u32 = 1;
 
 /// What a file says, as far as it can be read, and everything that is wrong with it.
 #[derive(Debug, Clone, PartialEq)]
@@ -139,13 +137,15 @@ impl<'t> Checker<'t> {
         })
     }
 
-    /// A text for people: one line without control characters, at most 200 characters.
+    /// A text for people: one line without control characters, and not too long.
     fn text(&mut self, path: &str, text: String) -> String {
-        if text.is_empty() || text.chars().count() > 200 || text.chars().any(is_unprintable) {
-            let message = "a text is 1 to 200 printable characters on one line";
-            let help = match text.chars().count() {
-                0 => "write something here",
-                201.. => "shorten it",
+        let (least, most) = TEXT_LENGTH.into_inner();
+        let length = text.chars().count();
+        if !(least..=most).contains(&length) || text.chars().any(is_unprintable) {
+            let message = format!("a text is {least} to {most} printable characters on one line");
+            let help = match length {
+                _ if length < least => "write something here",
+                _ if length > most => "shorten it",
                 _ => "take out control characters and line breaks",
             };
             self.error("profile-text", path, message, "not plain text", help);

@@ -4,10 +4,12 @@ mod cautions;
 mod check;
 mod fit;
 mod head;
+mod init;
 mod page;
 mod plan;
 
 pub use cautions::{FIT_CAUTIONS, PLAN_CAUTIONS};
 pub use check::check;
 pub use fit::fit;
+pub use init::init;
 pub use plan::plan;

@@ -13,6 +13,9 @@ pub struct Id(String);
 pub struct BadId;
 
 impl Id {
+    /// The most characters that a name may have.
+    pub const LONGEST: usize = 48;
+
     /// The name as it was written.
     #[must_use]
     pub fn as_str(&self) -> &str {
@@ -38,7 +41,7 @@ impl TryFrom<String> for Id {
     fn try_from(text: String) -> Result<Self, BadId> {
         let words_are_plain =
             text.split('-').all(|word| !word.is_empty() && word.bytes().all(|b| b.is_ascii_alphanumeric()));
-        if text.len() <= 48 && words_are_plain { Ok(Self(text)) } else { Err(BadId) }
+        if text.len() <= Self::LONGEST && words_are_plain { Ok(Self(text)) } else { Err(BadId) }
     }
 }
 

@@ -18,6 +18,9 @@ pub struct BadMoney;
 pub struct Currency(String);
 
 impl Money {
+    /// The highest price, in major units.
+    pub const MOST: f64 = 1e6;
+
     /// The amount in minor units.
     #[must_use]
     pub fn minor(self) -> u64 {
@@ -32,7 +35,7 @@ impl TryFrom<f64> for Money {
         let minor = (amount * 100.0).round();
         // A third decimal is a slip of the pen, not something to round away.
         let has_two_decimals = (amount * 100.0 - minor).abs() < 1e-6;
-        if (0.0..=1e6).contains(&amount) && has_two_decimals {
+        if (0.0..=Self::MOST).contains(&amount) && has_two_decimals {
             #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "bounded above: 0 to 1e8")]
             return Ok(Self(minor as u64));
         }

@@ -4,6 +4,7 @@ mod check_command;
 mod check_rules;
 mod docs;
 mod fit_command;
+mod init_command;
 mod laws;
 mod oracle_head;
 mod oracle_plan;

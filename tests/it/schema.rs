@@ -1,5 +1,9 @@
 //! The JSON Schemas in `docs/schema`: they are what the program writes by, and an independent validator agrees.
 
+mod customer;
+mod profiles;
+mod reader;
+
 use crate::support::{once, root};
 use jsonschema::Validator;
 use lidladder::render::json::{CheckDocument, FitDocument, PlanDocument};

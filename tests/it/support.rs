@@ -179,6 +179,8 @@ pub(crate) fn files_below(folder: &Path) -> Vec<PathBuf> {
             match path.is_dir() {
                 true if matches!(name, "target" | "node_modules") || name.starts_with('.') && name != ".github" => {}
                 true => folders.push(path),
+                // In a second working tree it is a file that names the first.
+                false if name == ".git" => {}
                 false => files.push(path),
             }
         }

@@ -2,9 +2,14 @@
 
 use super::{Checker, Read, currency, resolve};
 use crate::diag::{Code, SourceId};
+use crate::head::Measure;
+use crate::profile::bounds::{
+    BREADTH_INSIDE, CENTRE_SD_MM, INDEX_SD, LABEL_CM, LENGTH_INSIDE, MASS_G, MOST_PADS, NOISE_DB, PAD_MM, SHAPE_INDEX,
+    SWAP_MINUTES, of_head,
+};
 use crate::profile::raw::{
     HelmetFile, PadsTrade, RawAttributes, RawChinRoom, RawInterior, RawKind, RawModel, RawOrigin, RawPack, RawPad,
-    RawShell, RawSize, RawZone, ZoneNumbers,
+    RawShell, RawSize, RawSwapMinutes, RawZone,
 };
 use crate::profile::yaml;
 use crate::profile::{
@@ -56,10 +61,10 @@ struct Shared {
     swap_minutes: ByZone<f64>,
 }
 
-fn swap_minutes(check: &mut Checker<'_>, raw: &ZoneNumbers) -> ByZone<f64> {
+fn swap_minutes(check: &mut Checker<'_>, raw: &RawSwapMinutes) -> ByZone<f64> {
     ByZone::from_fn(|zone| {
         let path = format!("swap_minutes.{}", zone.name());
-        zone_number(raw, zone).map_or(0.0, |number| check.number(&path, number, 0.0..=60.0, "the time for a swap"))
+        raw.of(zone).map_or(0.0, |number| check.number(&path, number, SWAP_MINUTES, "the time for a swap"))
     })
 }
 
@@ -125,11 +130,11 @@ impl Names {
 }
 
 fn interior(check: &mut Checker<'_>, path: &str, raw: &RawInterior) -> Interior {
-    let shape_index = check.number(&format!("{path}.shape_index"), raw.shape_index, 65.0..=95.0, "the shape index");
-    let sd = raw.sd.map(|sd| check.number(&format!("{path}.sd"), sd, 0.0..=5.0, "the sd of the shape index"));
+    let shape_index = check.number(&format!("{path}.shape_index"), raw.shape_index, SHAPE_INDEX, "the shape index");
+    let sd = raw.sd.map(|sd| check.number(&format!("{path}.sd"), sd, INDEX_SD, "the sd of the shape index"));
     let centre_sd = raw
         .centre_sd_mm
-        .map(|sd| check.number(&format!("{path}.centre_sd_mm"), sd, 0.0..=15.0, "the sd of the centre"));
+        .map(|sd| check.number(&format!("{path}.centre_sd_mm"), sd, CENTRE_SD_MM, "the sd of the centre"));
     let origin = match raw.origin {
         RawOrigin::ByEye => Origin::ByEye,
         RawOrigin::Measured => Origin::Measured,
@@ -141,10 +146,8 @@ fn interior(check: &mut Checker<'_>, path: &str, raw: &RawInterior) -> Interior 
 fn attributes(check: &mut Checker<'_>, path: &str, raw: RawAttributes) -> Attributes {
     let approvals = raw.approvals.into_iter().enumerate();
     Attributes {
-        mass_g: check.number(&format!("{path}.mass_g"), raw.mass_g, 400.0..=3000.0, "the mass in g"),
-        noise_db: raw
-            .noise_db
-            .map(|db| check.number(&format!("{path}.noise_db"), db, 60.0..=130.0, "the noise in dB(A)")),
+        mass_g: check.number(&format!("{path}.mass_g"), raw.mass_g, MASS_G, "the mass in g"),
+        noise_db: raw.noise_db.map(|db| check.number(&format!("{path}.noise_db"), db, NOISE_DB, "the noise in dB(A)")),
         spectacle_channel: raw.spectacle_channel,
         intercom_ready: raw.intercom_ready,
         chin_room: raw.chin_room.map(|room| match room {
@@ -180,9 +183,6 @@ fn shell(check: &mut Checker<'_>, path: &str, raw: RawShell, names: &Names) -> S
     Shell { id, sizes, pads, packs }
 }
 
-/// Every combination of brow and rear pads is looked at: with seven of each that is 64 at most.
-const MOST_PADS: usize = 7;
-
 fn too_many_pads(check: &mut Checker<'_>, path: &str, pads: &[Pad]) {
     for zone in Zone::ALL {
         let count = pads.iter().filter(|pad| pad.zone == zone).count();
@@ -199,14 +199,14 @@ fn size(check: &mut Checker<'_>, path: &str, raw: &RawSize) -> Size {
     let label = check.id(&format!("{path}.label"), raw.label.clone());
     let range = format!("{path}.circumference_cm");
     let [from, to] =
-        [0, 1].map(|k| check.number(&format!("{range}[{k}]"), raw.circumference_cm[k], 44.0..=70.0, "the labelled cm"));
+        [0, 1].map(|k| check.number(&format!("{range}[{k}]"), raw.circumference_cm[k], LABEL_CM, "the labelled cm"));
     if from > to {
         let help = "write the smaller number first";
         check.error("profile-order", &range, "this range runs backwards", "from the larger to the smaller", help);
     }
     let standard = ByZone::from_fn(|zone| {
         let path = format!("{path}.standard_pads_mm.{}", zone.name());
-        zone_number(&raw.standard_pads_mm, zone).map(|mm| check.number(&path, mm, 1.0..=60.0, "the thickness in mm"))
+        raw.standard_pads_mm.of(zone).map(|mm| check.number(&path, mm, PAD_MM, "the thickness in mm"))
     });
     for zone in [Zone::Brow, Zone::Rear, Zone::Sides] {
         if standard.get(zone).is_none() {
@@ -216,16 +216,17 @@ fn size(check: &mut Checker<'_>, path: &str, raw: &RawSize) -> Size {
         }
     }
     let measured = raw.measured_interior_mm.as_ref().map(|raw| MeasuredInterior {
-        length: check.number(&format!("{path}.measured_interior_mm.length"), raw.length, 120.0..=260.0, "the length"),
+        length: check.number(&format!("{path}.measured_interior_mm.length"), raw.length, LENGTH_INSIDE, "the length"),
         breadth: check.number(
             &format!("{path}.measured_interior_mm.breadth"),
             raw.breadth,
-            90.0..=220.0,
+            BREADTH_INSIDE,
             "the breadth",
         ),
     });
-    let face_width =
-        raw.face_width_mm.map(|mm| check.number(&format!("{path}.face_width_mm"), mm, 90.0..=190.0, "the face width"));
+    let face_width = raw
+        .face_width_mm
+        .map(|mm| check.number(&format!("{path}.face_width_mm"), mm, of_head(Measure::FaceWidth), "the face width"));
     Size { label, circumference: (from * 10.0, to * 10.0), standard, measured, face_width }
 }
 
@@ -240,7 +241,7 @@ fn pad(
     (sizes, packs): (&[Size], &[(String, String)]),
     names: &Names,
 ) -> Pad {
-    let thickness = check.number(&format!("{path}.thickness_mm"), raw.thickness_mm, 1.0..=60.0, "the thickness in mm");
+    let thickness = check.number(&format!("{path}.thickness_mm"), raw.thickness_mm, PAD_MM, "the thickness in mm");
     let supply = match (raw.price, &raw.pack) {
         (Some(price), None) => Supply::Single(check.money(&format!("{path}.price"), price)),
         (None, Some(pack)) => Supply::Pack(pack_number(check, &format!("{path}.pack"), pack, packs, names)),
@@ -293,16 +294,6 @@ fn only_sizes(check: &mut Checker<'_>, path: &str, labels: Vec<String>, sizes: &
         only.push(label);
     }
     only
-}
-
-fn zone_number(numbers: &ZoneNumbers, zone: Zone) -> Option<crate::profile::raw::Number> {
-    match zone {
-        Zone::Brow => numbers.brow,
-        Zone::Rear => numbers.rear,
-        Zone::Sides => numbers.sides,
-        Zone::Crown => numbers.crown,
-        Zone::Cheeks => numbers.cheeks,
-    }
 }
 
 fn zone(raw: RawZone) -> Zone {

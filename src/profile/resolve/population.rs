@@ -3,6 +3,7 @@
 use super::{Checker, Read, resolve};
 use crate::diag::SourceId;
 use crate::head::{Component, Gaussian, Population, PopulationFault};
+use crate::profile::bounds::SHARE;
 use crate::profile::raw::{PopulationFile, RawComponent};
 use crate::profile::{Placed, yaml};
 
@@ -36,7 +37,7 @@ fn make(check: &mut Checker<'_>, file: PopulationFile) -> Option<Placed<Populati
 
 fn component(check: &mut Checker<'_>, path: &str, raw: RawComponent) -> Component {
     let name = check.text(&format!("{path}.name"), raw.name);
-    let share = check.number(&format!("{path}.share"), raw.share, 0.0..=1.0, "the share");
+    let share = check.number(&format!("{path}.share"), raw.share, SHARE, "the share");
     let mean = [raw.mean_mm.circumference, raw.mean_mm.length, raw.mean_mm.breadth, raw.mean_mm.face_width];
     let rows = raw.covariance_mm2;
     let covariance = [rows.circumference, rows.length, rows.breadth, rows.face_width];

@@ -3,6 +3,11 @@
 use super::{Checker, Read, currency, resolve};
 use crate::diag::SourceId;
 use crate::head::{Outline, ShapeByEye};
+use crate::profile::bounds::{
+    BY_EYE_SD, CENTRE_SD_MM, CHECK_INDEX, CHECK_LABEL_MM, CHECK_MM, GO_WITHOUT_MINUTES, IDEAL_COMPRESSION, INDEX_SD,
+    MASS_G, MISREPORT, OUTLINE_FACTOR, PAD_MM, RARE_ABOVE, READING_SD_MM, SHARE, SHOP_MINUTES, STRAIN, SWAP_MINUTES,
+    TRIES, WORD_INDEX,
+};
 use crate::profile::raw::{
     Number, RawBands, RawChecking, RawFit, RawMeasurer, RawPlausible, RawProfileError, RawShapeByEye, RawTool, ShopFile,
 };
@@ -23,21 +28,21 @@ fn make(c: &mut Checker<'_>, file: ShopFile) -> Placed<Shop> {
     let currency = currency(c, &file.currency);
     let m = file.minutes;
     let minutes = Minutes {
-        fetch: c.number("minutes.fetch", m.fetch, 0.0..=120.0, "fetching in minutes"),
-        check: c.number("minutes.check", m.check, 0.0..=120.0, "checking in minutes"),
-        recheck: c.number("minutes.recheck", m.recheck, 0.0..=120.0, "checking again in minutes"),
-        go_without: c.number("minutes.go_without", m.go_without, 0.0..=10_000.0, "the cost of going without"),
+        fetch: c.number("minutes.fetch", m.fetch, SHOP_MINUTES, "fetching in minutes"),
+        check: c.number("minutes.check", m.check, SHOP_MINUTES, "checking in minutes"),
+        recheck: c.number("minutes.recheck", m.recheck, SHOP_MINUTES, "checking again in minutes"),
+        go_without: c.number("minutes.go_without", m.go_without, GO_WITHOUT_MINUTES, "the cost of going without"),
     };
     let s = file.session;
     let session = Session {
         tries: tries(c, s.tries),
-        shop_rule_margin: c.number("session.shop_rule_margin", s.shop_rule_margin, 0.0..=1.0, "the margin"),
-        fold_below: c.number("session.fold_below", s.fold_below, 0.0..=1.0, "the probability"),
-        fold_share: c.number("session.fold_share", s.fold_share, 0.0..=1.0, "the share"),
-        poor_fit_below: c.number("session.poor_fit_below", s.poor_fit_below, 0.0..=1.0, "the probability"),
+        shop_rule_margin: c.number("session.shop_rule_margin", s.shop_rule_margin, SHARE, "the margin"),
+        fold_below: c.number("session.fold_below", s.fold_below, SHARE, "the probability"),
+        fold_share: c.number("session.fold_share", s.fold_share, SHARE, "the share"),
+        poor_fit_below: c.number("session.poor_fit_below", s.poor_fit_below, SHARE, "the probability"),
     };
-    let long_below = c.number("shape_words.long_below", file.shape_words.long_below, 60.0..=100.0, "the index");
-    let round_above = c.number("shape_words.round_above", file.shape_words.round_above, 60.0..=100.0, "the index");
+    let long_below = c.number("shape_words.long_below", file.shape_words.long_below, WORD_INDEX, "the index");
+    let round_above = c.number("shape_words.round_above", file.shape_words.round_above, WORD_INDEX, "the index");
     if long_below > round_above {
         let message = "long ovals must end before round ovals begin";
         c.error("profile-order", "shape_words", message, "in the wrong order", "write long_below: 76, round_above: 81");
@@ -58,11 +63,11 @@ fn make(c: &mut Checker<'_>, file: ShopFile) -> Placed<Shop> {
             measured: profile_error(c, "profile_error.measured", &file.profile_error.measured),
             learned: profile_error(c, "profile_error.learned", &file.profile_error.learned),
         },
-        misreport: c.number("misreport", file.misreport, 0.0..=0.5, "the misreport rate"),
+        misreport: c.number("misreport", file.misreport, MISREPORT, "the misreport rate"),
         inconsistent_above: c.number(
             "inconsistent_head_above",
             file.inconsistent_head_above,
-            0.5..=1.0,
+            RARE_ABOVE,
             "the quantile",
         ),
         plausible: plausible(c, &file.plausible),
@@ -72,20 +77,21 @@ fn make(c: &mut Checker<'_>, file: ShopFile) -> Placed<Shop> {
 }
 
 fn tries(check: &mut Checker<'_>, tries: u32) -> usize {
-    if !(1..=8).contains(&tries) {
-        let message = format!("tries is {tries}, but must be between 1 and 8");
+    let (least, most) = TRIES.into_inner();
+    if !TRIES.contains(&tries) {
+        let message = format!("tries is {tries}, but must be between {least} and {most}");
         check.error("profile-bounds", "session.tries", message, "out of bounds", "four is usual");
     }
-    usize::try_from(tries.clamp(1, 8)).unwrap_or(1)
+    usize::try_from(tries.clamp(least, most)).unwrap_or(1)
 }
 
 fn fit(check: &mut Checker<'_>, raw: &RawFit) -> FitRules {
     FitRules {
         outline: Outline {
-            factor: check.number("fit.outline_factor", raw.outline_factor, 0.9..=1.2, "the outline factor"),
-            excess_share: check.number("fit.excess_share", raw.excess_share, 0.0..=1.0, "the excess share"),
+            factor: check.number("fit.outline_factor", raw.outline_factor, OUTLINE_FACTOR, "the outline factor"),
+            excess_share: check.number("fit.excess_share", raw.excess_share, SHARE, "the excess share"),
         },
-        ideal: check.number("fit.ideal_compression", raw.ideal_compression, 0.05..=0.9, "the ideal compression"),
+        ideal: check.number("fit.ideal_compression", raw.ideal_compression, IDEAL_COMPRESSION, "the ideal compression"),
         head: bands(check, "fit.head_bands", &raw.head_bands),
         cheeks: bands(check, "fit.cheek_bands", &raw.cheek_bands),
     }
@@ -96,7 +102,7 @@ fn bands(check: &mut Checker<'_>, path: &str, raw: &RawBands) -> Bands {
     let raw = [raw.loose_below, raw.light_below, raw.tight_above, raw.hot_spot_above];
     let mut limits = [0.0; 4];
     for (limit, (key, number)) in limits.iter_mut().zip(keys.into_iter().zip(raw)) {
-        *limit = check.number(&format!("{path}.{key}"), number, 0.0..=1.0, "the strain");
+        *limit = check.number(&format!("{path}.{key}"), number, STRAIN, "the strain");
     }
     if !limits.is_sorted() || limits[1] >= limits[2] {
         let help = "write loose_below ≤ light_below < tight_above ≤ hot_spot_above";
@@ -107,10 +113,10 @@ fn bands(check: &mut Checker<'_>, path: &str, raw: &RawBands) -> Bands {
 }
 
 fn by_eye(check: &mut Checker<'_>, raw: &RawShapeByEye) -> [ShapeByEye; 3] {
-    let sd = check.number("shape_by_eye.sd", raw.sd, 0.1..=20.0, "the sd of a shape by eye");
+    let sd = check.number("shape_by_eye.sd", raw.sd, BY_EYE_SD, "the sd of a shape by eye");
     let words = [("long", raw.long), ("intermediate", raw.intermediate), ("round", raw.round)];
     words.map(|(word, index)| ShapeByEye {
-        mean: check.number(&format!("shape_by_eye.{word}"), index, 60.0..=100.0, "the shape index"),
+        mean: check.number(&format!("shape_by_eye.{word}"), index, WORD_INDEX, "the shape index"),
         sd,
     })
 }
@@ -127,26 +133,28 @@ fn measuring(check: &mut Checker<'_>, raw: &[crate::profile::raw::RawMeasuring])
             RawTool::Ruler => Tool::Ruler,
             RawTool::Phone => Tool::Phone,
         };
-        (by, with, check.number(&format!("measuring[{at}].sd_mm"), raw.sd_mm, 0.0..=50.0, "the sd of a reading"))
+        (by, with, check.number(&format!("measuring[{at}].sd_mm"), raw.sd_mm, READING_SD_MM, "the sd of a reading"))
     };
     raw.iter().enumerate().map(line).collect()
 }
 
 fn profile_error(check: &mut Checker<'_>, path: &str, raw: &RawProfileError) -> ProfileError {
     ProfileError {
-        shape_index: check.number(&format!("{path}.shape_index"), raw.shape_index, 0.0..=5.0, "the sd of the index"),
-        centre: check.number(&format!("{path}.centre_mm"), raw.centre_mm, 0.0..=15.0, "the sd of the centre"),
+        shape_index: check.number(&format!("{path}.shape_index"), raw.shape_index, INDEX_SD, "the sd of the index"),
+        centre: check.number(&format!("{path}.centre_mm"), raw.centre_mm, CENTRE_SD_MM, "the sd of the centre"),
     }
 }
 
 fn plausible(check: &mut Checker<'_>, raw: &RawPlausible) -> Plausible {
     Plausible {
-        thickness: range(check, "thickness_mm", raw.thickness_mm, |c, path, n| c.number(path, n, 1.0..=60.0, BOUND)),
+        thickness: range(check, "thickness_mm", raw.thickness_mm, |c, path, n| c.number(path, n, PAD_MM, BOUND)),
         helmet_price: range(check, "helmet_price", raw.helmet_price, Checker::money),
         pad_price: range(check, "pad_price", raw.pad_price, Checker::money),
-        mass: range(check, "mass_g", raw.mass_g, |c, path, n| c.number(path, n, 400.0..=3000.0, BOUND)),
-        swap_minutes: range(check, "swap_minutes", raw.swap_minutes, |c, path, n| c.number(path, n, 0.0..=60.0, BOUND)),
-        head_spread: range(check, "head_spread", raw.head_spread, |c, path, n| c.number(path, n, 0.0..=1.0, BOUND)),
+        mass: range(check, "mass_g", raw.mass_g, |c, path, n| c.number(path, n, MASS_G, BOUND)),
+        swap_minutes: range(check, "swap_minutes", raw.swap_minutes, |c, path, n| {
+            c.number(path, n, SWAP_MINUTES, BOUND)
+        }),
+        head_spread: range(check, "head_spread", raw.head_spread, |c, path, n| c.number(path, n, SHARE, BOUND)),
     }
 }
 
@@ -172,12 +180,12 @@ fn checking(check: &mut Checker<'_>, raw: &RawChecking) -> Checking {
         check.number(&format!("checking.{key}"), number, bounds, what)
     };
     Checking {
-        label_step: number("label_step_mm", raw.label_step_mm, 0.0..=30.0, "the room between labels in mm"),
-        shell_differs: number("shell_differs_mm", raw.shell_differs_mm, 0.0..=30.0, "the difference in mm"),
-        label_differs: number("label_differs_mm", raw.label_differs_mm, 0.0..=50.0, "the difference in mm"),
-        index_differs: number("index_differs", raw.index_differs, 0.0..=20.0, "the difference of the indices"),
-        outline_differs: number("outline_differs", raw.outline_differs, 0.0..=1.0, "the share"),
-        common_reason: number("common_reason", raw.common_reason, 0.0..=1.0, "the share"),
-        served_by_none: number("served_by_none", raw.served_by_none, 0.0..=1.0, "the share"),
+        label_step: number("label_step_mm", raw.label_step_mm, CHECK_MM, "the room between labels in mm"),
+        shell_differs: number("shell_differs_mm", raw.shell_differs_mm, CHECK_MM, "the difference in mm"),
+        label_differs: number("label_differs_mm", raw.label_differs_mm, CHECK_LABEL_MM, "the difference in mm"),
+        index_differs: number("index_differs", raw.index_differs, CHECK_INDEX, "the difference of the indices"),
+        outline_differs: number("outline_differs", raw.outline_differs, SHARE, "the share"),
+        common_reason: number("common_reason", raw.common_reason, SHARE, "the share"),
+        served_by_none: number("served_by_none", raw.served_by_none, SHARE, "the share"),
     }
 }

@@ -106,8 +106,8 @@ fn a_path_is_found_however_it_is_written() {
 #[case("serde_path_to_error", &["profile/yaml"])]
 #[case("clap", &["cli/args.rs"])]
 #[case("annotate_snippets", &["render/diagnostics"])]
-#[case("schemars", &["render/json"])]
-#[case("serde_json", &["render/json"])]
+#[case("schemars", &["render/json", "profile/raw", "profile/schema"])]
+#[case("serde_json", &["render/json", "profile/schema"])]
 #[case("anstream", &["cli/terminal.rs"])]
 #[case("sobol_burley", &["head/"])]
 fn a_crate_from_outside_has_one_place(#[case] name: &str, #[case] places: &[&str]) {

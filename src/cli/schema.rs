@@ -1,0 +1,16 @@
+//! `schema`: the JSON Schema of a file, for editors.
+
+use super::args::{TypedKind, TypedSchema};
+use super::{Ending, Output};
+use crate::profile::FileSchema;
+
+pub(super) fn answer(typed: &TypedSchema) -> Output {
+    let schema = match typed.kind {
+        TypedKind::Shop => FileSchema::Shop,
+        TypedKind::Helmets => FileSchema::Helmets,
+        TypedKind::Fallbacks => FileSchema::Fallbacks,
+        TypedKind::Population => FileSchema::Population,
+        TypedKind::Customer => FileSchema::Customer,
+    };
+    Output { text: schema.text(), ending: Ending::Done }
+}

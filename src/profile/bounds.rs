@@ -1,0 +1,99 @@
+//! How large and how small the values of profile files may be: the one place of these numbers.
+//!
+//! The reader refuses what lies beyond them, and the schemas tell an editor the same. They are wide on purpose: they
+//! catch slips of the unit or the pen, not rare helmets. The ends belong to the range.
+
+use crate::head::Measure;
+use std::ops::RangeInclusive;
+
+/// A range of numbers, both ends included.
+pub(super) type Bounds = RangeInclusive<f64>;
+
+/// The version of the profile files that this program reads.
+pub(super) const SCHEMA: u32 = 1;
+
+/// The characters of a text for people.
+pub(super) const TEXT_LENGTH: RangeInclusive<usize> = 1..=200;
+
+/// Minutes to swap the pads of a zone.
+pub(super) const SWAP_MINUTES: Bounds = 0.0..=60.0;
+
+/// The shape index of an interior: 100 × breadth / length.
+pub(super) const SHAPE_INDEX: Bounds = 65.0..=95.0;
+
+/// Standard deviation of a profile's shape index.
+pub(super) const INDEX_SD: Bounds = 0.0..=5.0;
+
+/// Standard deviation of the centres of a shell's sizes, mm of circumference.
+pub(super) const CENTRE_SD_MM: Bounds = 0.0..=15.0;
+
+/// Mass of a helmet, g.
+pub(super) const MASS_G: Bounds = 400.0..=3000.0;
+
+/// Noise at the ear, dB(A).
+pub(super) const NOISE_DB: Bounds = 60.0..=130.0;
+
+/// The ends of a labelled range, cm of circumference.
+pub(super) const LABEL_CM: Bounds = 44.0..=70.0;
+
+/// Thickness of a pad, mm.
+pub(super) const PAD_MM: Bounds = 1.0..=60.0;
+
+/// Pads that a shell offers for one zone. Every combination of brow and rear pads is looked at: with seven of each and
+/// the standard ones that is 64 at most.
+pub(super) const MOST_PADS: usize = 7;
+
+/// Interior length between uncompressed pads, mm.
+pub(super) const LENGTH_INSIDE: Bounds = 120.0..=260.0;
+
+/// Interior breadth between uncompressed pads, mm.
+pub(super) const BREADTH_INSIDE: Bounds = 90.0..=220.0;
+
+/// Minutes of fetching and checking.
+pub(super) const SHOP_MINUTES: Bounds = 0.0..=120.0;
+
+/// What going without a helmet costs, minutes.
+pub(super) const GO_WITHOUT_MINUTES: Bounds = 0.0..=10_000.0;
+
+/// Helmets that a customer puts on.
+pub(super) const TRIES: RangeInclusive<u32> = 1..=8;
+
+/// A share or a probability.
+pub(super) const SHARE: Bounds = 0.0..=1.0;
+
+/// The shape index at which words begin, or that a word stands for.
+pub(super) const WORD_INDEX: Bounds = 60.0..=100.0;
+
+/// Standard deviation of a shape judged by eye, in points of the index.
+pub(super) const BY_EYE_SD: Bounds = 0.1..=20.0;
+
+/// Standard deviation of a reading, mm.
+pub(super) const READING_SD_MM: Bounds = 0.0..=50.0;
+
+/// Circumference over the perimeter of the ellipse of length and breadth.
+pub(super) const OUTLINE_FACTOR: Bounds = 0.9..=1.2;
+
+/// The strain at which a pad sits best.
+pub(super) const IDEAL_COMPRESSION: Bounds = 0.05..=0.9;
+
+/// Strain of the foam on an axis.
+pub(super) const STRAIN: Bounds = 0.0..=1.0;
+
+/// How often a named reason is another than the true one.
+pub(super) const MISREPORT: Bounds = 0.0..=0.5;
+
+/// The quantile above which a head is rare.
+pub(super) const RARE_ABOVE: Bounds = 0.5..=1.0;
+
+/// Room between two labels, and between the liners of two sizes of a shell, mm.
+pub(super) const CHECK_MM: Bounds = 0.0..=30.0;
+/// A measured interior against its label, mm of circumference.
+pub(super) const CHECK_LABEL_MM: Bounds = 0.0..=50.0;
+/// A measured interior against the shape index, in points.
+pub(super) const CHECK_INDEX: Bounds = 0.0..=20.0;
+
+/// A measure of a human head, mm.
+pub(super) fn of_head(measure: Measure) -> Bounds {
+    let (least, most) = measure.human_range();
+    least..=most
+}
