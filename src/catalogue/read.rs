@@ -1,7 +1,7 @@
 //! Reading a set of profiles: from a folder, from single files, or the demo range that is compiled in.
 
 use super::{BUILT_IN, Draft, DraftFile, FileKind};
-use crate::diag::{Code, Diagnostic, SourceId, Sources};
+use crate::diag::{Code, Diagnostic, SourceId, Sources, Span};
 use crate::profile;
 use std::fs;
 use std::io::Read as _;
@@ -109,16 +109,33 @@ fn kind_of(path: &Path, text: &str) -> Option<FileKind> {
     let name = path.file_name()?.to_string_lossy();
     let by_place =
         FileKind::of_path(&name).or_else(|| FileKind::of_path(&last_two.to_string_lossy().replace('\\', "/")));
-    by_place.or_else(|| {
-        let keys = text.lines().filter_map(|line| line.split_once(':'));
-        keys.into_iter().find_map(|(key, _)| match key {
-            "models" | "maker" | "swap_minutes" => Some(FileKind::Helmets),
-            "edges" => Some(FileKind::Fallbacks),
-            "components" => Some(FileKind::Population),
-            "minutes" | "session" | "measuring" => Some(FileKind::Shop),
-            _ => None,
-        })
+    by_place.or_else(|| kind_of_text(text))
+}
+
+/// By the first key that only files of one kind have.
+fn kind_of_text(text: &str) -> Option<FileKind> {
+    let mut keys = text.lines().filter_map(|line| line.split_once(':'));
+    keys.find_map(|(key, _)| match key {
+        "models" | "maker" | "swap_minutes" => Some(FileKind::Helmets),
+        "edges" => Some(FileKind::Fallbacks),
+        "components" => Some(FileKind::Population),
+        "minutes" | "session" | "measuring" => Some(FileKind::Shop),
+        _ => None,
     })
+}
+
+/// A file of one kind where another belongs: what is in it would only be told as a heap of wrong keys.
+fn misplaced(source: SourceId, meant: FileKind) -> Diagnostic {
+    let (what, place) = match meant {
+        FileKind::Shop => ("the shop's assumptions", "shop.yaml"),
+        FileKind::Fallbacks => ("the shop's rules", "fallbacks.yaml"),
+        FileKind::Helmets => ("helmets", "the folder helmets"),
+        FileKind::Population => ("a population", "the folder populations"),
+    };
+    let start = Span { source, start: 0, end: 0 };
+    Diagnostic::error(Code("profile-kind"), format!("this file looks like {what}"))
+        .at(start, "in the wrong place")
+        .help(format!("move it to {place}"))
 }
 
 fn no_kind(path: &Path) -> Diagnostic {
@@ -171,7 +188,10 @@ impl Draft {
                 read.problems
             }
         };
-        self.problems.extend(problems);
+        self.problems.extend(match kind_of_text(text).filter(|_| !problems.is_empty()) {
+            Some(meant) if meant != kind => vec![misplaced(source, meant)],
+            _ => problems,
+        });
     }
 }
 

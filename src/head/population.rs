@@ -36,10 +36,14 @@ pub enum PopulationFault {
     #[error("the shares of the components must be more than 0 and add up to 1")]
     Shares,
     /// A mean that no head has.
-    #[error("component {0} has a mean that no human head has")]
+    #[error("component {} has a mean that no human head has", .0 + 1)]
     Mean(usize),
     /// Not symmetric, or not positive definite.
-    #[error("the covariance of component {0} must be symmetric and positive definite")]
+    #[error(
+        "the covariances of component {} are those of no people: each stands in two places and must be the same there, and \
+         none may be larger than its variances allow (the matrix must be positive definite)",
+        .0 + 1
+    )]
     Covariance(usize),
 }
 

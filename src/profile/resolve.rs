@@ -153,10 +153,11 @@ impl<'t> Checker<'t> {
         text
     }
 
-    /// Reports the second and later of equal names, with the place of the first.
+    /// Reports the second and later of equal names, with the place of the first. Options are typed in any case, so `m`
+    /// is the same name as `M`.
     fn unique(&mut self, what: &str, names: &[(String, String)]) {
         for (at, (name, path)) in names.iter().enumerate() {
-            if let Some((_, first)) = names[..at].iter().find(|(earlier, _)| earlier == name) {
+            if let Some((_, first)) = names[..at].iter().find(|(earlier, _)| earlier.eq_ignore_ascii_case(name)) {
                 let problem =
                     Diagnostic::error(Code("profile-duplicate"), format!("{what} `{name}` stands here twice"))
                         .at(self.span(path), "the second one")

@@ -70,12 +70,11 @@ fn lay(what: &Path, from: &Path, to: &Path) {
     }
 }
 
-/// What the comments of a fixture say.
-fn expected(code: &str, which: &str) -> BTreeSet<Found> {
-    let folder = rules().join(code).join(which);
+/// What the comments of a set of files say.
+fn expected_in(folder: &Path) -> BTreeSet<Found> {
     let mut expected = BTreeSet::new();
-    for file in files_below(&folder) {
-        let name = file.strip_prefix(&folder).expect("it lies below").to_string_lossy().replace('\\', "/");
+    for file in files_below(folder) {
+        let name = file.strip_prefix(folder).expect("it lies below").to_string_lossy().replace('\\', "/");
         // One fixture is no UTF-8; its comments are.
         let bytes = fs::read(&file).expect("a fixture can be read");
         expected.extend(comments(&name, &String::from_utf8_lossy(&bytes)));
@@ -141,10 +140,22 @@ fn the_base_is_in_order() {
 #[test]
 fn bad_sets_have_the_findings_that_they_say() {
     for code in fixtures() {
-        let expected = expected(&code, "bad");
+        let expected = expected_in(&rules().join(&code).join("bad"));
         assert!(expected.iter().any(|found| found.4 == code), "{code}/bad expects no {code}");
         assert_eq!(findings(&set_of(&code, "bad")), expected, "tests/rules/{code}/bad");
     }
+}
+
+/// 25 mistakes of 25 kinds in one set, all found in one run.
+#[test]
+fn many_mistakes_are_found_in_one_run() {
+    let folder = Folder::new();
+    let many = root().join("tests/many-mistakes");
+    lay(&many, &many, &folder.path().join("set"));
+    let expected = expected_in(&many);
+    assert_eq!(expected.len(), 25);
+    assert_eq!(expected.iter().map(|found| &found.4).unique().count(), 25);
+    assert_eq!(findings(&folder), expected);
 }
 
 #[test]

@@ -273,6 +273,8 @@ fn pack_number(check: &mut Checker<'_>, path: &str, pack: &str, packs: &[(String
 }
 
 fn only_sizes(check: &mut Checker<'_>, path: &str, labels: Vec<String>, sizes: &[Size], names: &Names) -> Vec<Id> {
+    let listed: Vec<_> = labels.iter().cloned().zip((0..).map(|at| format!("{path}.sizes[{at}]"))).collect();
+    check.unique("size", &listed);
     let mut only = Vec::new();
     for (at, text) in labels.into_iter().enumerate() {
         let path = format!("{path}.sizes[{at}]");

@@ -115,10 +115,15 @@ fn bands(check: &mut Checker<'_>, path: &str, raw: &RawBands) -> Bands {
 fn by_eye(check: &mut Checker<'_>, raw: &RawShapeByEye) -> [ShapeByEye; 3] {
     let sd = check.number("shape_by_eye.sd", raw.sd, BY_EYE_SD, "the sd of a shape by eye");
     let words = [("long", raw.long), ("intermediate", raw.intermediate), ("round", raw.round)];
-    words.map(|(word, index)| ShapeByEye {
-        mean: check.number(&format!("shape_by_eye.{word}"), index, WORD_INDEX, "the shape index"),
-        sd,
-    })
+    let words = words.map(|(word, index)| {
+        let mean = check.number(&format!("shape_by_eye.{word}"), index, WORD_INDEX, "the shape index");
+        ShapeByEye { mean, sd }
+    });
+    if !words.is_sorted_by(|a, b| a.mean < b.mean) {
+        let (message, help) = ("the shapes by eye are out of order", "write long < intermediate < round");
+        check.error("profile-order", "shape_by_eye", message, "not in this order", help);
+    }
+    words
 }
 
 fn measuring(check: &mut Checker<'_>, raw: &[crate::profile::raw::RawMeasuring]) -> Vec<(Measurer, Tool, f64)> {
@@ -135,7 +140,11 @@ fn measuring(check: &mut Checker<'_>, raw: &[crate::profile::raw::RawMeasuring])
         };
         (by, with, check.number(&format!("measuring[{at}].sd_mm"), raw.sd_mm, READING_SD_MM, "the sd of a reading"))
     };
-    raw.iter().enumerate().map(line).collect()
+    let lines: Vec<_> = raw.iter().enumerate().map(line).collect();
+    let name = |(by, with, _): &(Measurer, Tool, f64)| format!("{by:?} with {with:?}").to_lowercase();
+    let names: Vec<_> = lines.iter().map(name).zip((0..).map(|at| format!("measuring[{at}]"))).collect();
+    check.unique("the error of", &names);
+    lines
 }
 
 fn profile_error(check: &mut Checker<'_>, path: &str, raw: &RawProfileError) -> ProfileError {

@@ -15,10 +15,7 @@ pub fn check(tally: &Tally, findings: &[Diagnostic], sources: &Sources) -> Strin
     let drawing = draw_all(findings, sources, Style::Coloured);
     let lent = match (tally.has_lent, tally.files) {
         (false, _) | (_, 0) => "",
-        _ => {
-            "Sizes, pads and shapes were held against the assumptions of the demo range: a shop.yaml without problems\n\
-              that names good populations would be used instead.\n"
-        }
+        _ => "Assumptions: those of the demo range, for want of a shop.yaml without problems\n",
     };
     format!("{drawing}{}{with}{looked_at}: {result}\n{lent}", numbered(tally.files, "file"))
 }
