@@ -48,14 +48,8 @@ pub fn read_files(files: &[PathBuf], sources: &mut Sources) -> Draft {
     let is_given = |kind| draft.files.iter().any(|file| file.kind == kind);
     let lacking: Vec<_> = FileKind::ALL.into_iter().filter(|kind| !is_given(*kind)).collect();
     draft.hidden.extend(&lacking);
-    for (path, text) in BUILT_IN {
-        let lent = [FileKind::Shop, FileKind::Population];
-        if let Some(kind) = FileKind::of_path(path).filter(|kind| lent.contains(kind) && lacking.contains(kind)) {
-            let source = sources.add(format!("built-in/{path}"), *text);
-            draft.files.push(DraftFile { source, kind, is_lent: true });
-        }
-    }
     draft.resolve(sources);
+    draft.borrow_assumptions(sources);
     draft
 }
 
@@ -149,6 +143,25 @@ impl Draft {
         self.unopened += 1;
         let message = format!("can't read {}: {fault}", path.display());
         self.problems.push(Diagnostic::error(Code("profile-unreadable"), message).help(help));
+    }
+
+    /// Takes the demo range's assumptions where there is no shop, and the populations that they name.
+    fn borrow_assumptions(&mut self, sources: &mut Sources) {
+        let has_shop = self.files.iter().any(|file| file.kind == FileKind::Shop);
+        for (path, text) in BUILT_IN {
+            let Some(kind) = FileKind::of_path(path) else { continue };
+            if kind == FileKind::Population || (kind == FileKind::Shop && !has_shop) {
+                let own = self.populations.len();
+                let source = sources.add(format!("built-in/{path}"), *text);
+                self.files.push(DraftFile { source, kind, is_lent: true });
+                self.resolve_file(source, kind, text);
+                // One's own population of the same name comes first.
+                let is_own = |id| self.populations[..own].iter().any(|population| population.value.id == id);
+                if self.populations.get(own).is_some_and(|lent| is_own(lent.value.id.clone())) {
+                    self.populations.truncate(own);
+                }
+            }
+        }
     }
 
     /// Reads the texts of the files that were opened.

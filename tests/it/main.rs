@@ -6,6 +6,7 @@ mod docs;
 mod fit_command;
 mod init_command;
 mod laws;
+mod oracle_check;
 mod oracle_head;
 mod oracle_plan;
 mod oracle_sizes;
