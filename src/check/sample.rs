@@ -26,11 +26,11 @@ pub(super) struct Sample<'c> {
 pub(super) struct Led {
     /// Heads for which the first model fails for the rule's reason.
     pub(super) heads: usize,
-    /// How many of them fit the target in a size that the rule allows.
+    /// How many of them fit the target in the size, of those that the rule allows, that is least off.
     pub(super) fit: usize,
     /// By how many mm they miss in the first model on the axes of the reason, in its direction, on average.
     pub(super) miss_before: f64,
-    /// The same in the target.
+    /// The same in that size of the target.
     pub(super) miss_after: f64,
     /// Standard error of the difference of both, head by head.
     pub(super) error: f64,
@@ -79,9 +79,11 @@ impl<'c> Sample<'c> {
         let mut misses = Vec::new();
         for at in from.failed(edge.reason) {
             let (head, size) = (self.heads[*at], usize::from(from.picked[*at]));
-            fit += usize::from(allowed[size].iter().any(|next| next.reason(head).is_none()));
-            let after = allowed[size].iter().map(|next| next.miss(head, direction)).min_by(f64::total_cmp);
-            misses.extend(after.map(|after| [from.sizes[size].miss(head, direction), after]));
+            let near = to.near(usize::from(to.picked[*at]), &allowed[size]);
+            if let Some(after) = near.map(|next| next.misses(head)).min_by(|a, b| total(*a).total_cmp(&total(*b))) {
+                fit += usize::from(total(after) <= 0.0);
+                misses.push([from.sizes[size].misses(head), after].map(|misses| along(misses, direction)));
+            }
         }
         let [miss_before, miss_after] = [0, 1].map(|at| mean(misses.iter().map(|pair| pair[at])));
         let spread = mean(misses.iter().map(|[before, after]| (after - before - miss_after + miss_before).powi(2)));
@@ -144,16 +146,35 @@ impl<'c> Tried<'c> {
     /// The size whose middle is nearest; a model has fewer than 256.
     fn pick(&self, circumference: f64) -> u8 {
         let off = |size: &Fitted<'_>| (size.size.centre() - circumference).abs();
-        let nearest = (0..).zip(&self.sizes).min_by(|(_, a), (_, b)| off(a).total_cmp(&off(b)));
-        nearest.map_or(0, |(at, _)| at)
+        let (mut nearest, mut least) = (0, f64::INFINITY);
+        for (at, size) in (0..).zip(&self.sizes) {
+            if off(size) < least {
+                (nearest, least) = (at, off(size));
+            }
+        }
+        nearest
     }
 
     fn failed(&self, reason: Reason) -> &[usize] {
         self.failed.get(&reason).map_or(&[], |(heads, _)| heads)
     }
 
-    fn allowed(&self, edge: &Edge, failed: &Size) -> Vec<&Fitted<'c>> {
-        self.sizes.iter().filter(|fitted| allows_size(edge, failed, self.model, fitted.size)).collect()
+    /// Which sizes a rule allows after one that failed.
+    fn allowed(&self, edge: &Edge, failed: &Size) -> Vec<bool> {
+        self.sizes.iter().map(|fitted| allows_size(edge, failed, self.model, fitted.size)).collect()
+    }
+
+    /// The sizes that a fitter would think of: where the rule leaves a choice, the one that a tape picks and its
+    /// neighbours; else the one that the rule says.
+    fn near(&self, picked: usize, allowed: &[bool]) -> impl Iterator<Item = &Fitted<'c>> {
+        let has_choice = allowed.iter().filter(|allowed| **allowed).count() > 1;
+        let is_near = move |at: usize| !has_choice || at.abs_diff(picked) <= 1;
+        self.sizes
+            .iter()
+            .zip(allowed)
+            .enumerate()
+            .filter(move |(at, (_, allowed))| **allowed && is_near(*at))
+            .map(|(_, (fitted, _))| fitted)
     }
 }
 
@@ -170,17 +191,26 @@ impl<'c> Fitted<'c> {
         Reason::from_direction([class(0), class(1), class(2)])
     }
 
-    /// How far off in a direction, added up over the axes, mm; what is off the other way doesn't count.
-    fn miss(&self, head: EffectiveHead, direction: [i8; 3]) -> f64 {
+    /// By how many mm a head misses a good fit on each axis: see [`Windows::miss`].
+    fn misses(&self, head: EffectiveHead) -> [f64; 3] {
         let rooms = self.rooms(head);
-        let miss = |axis: usize| self.windows[axis].as_ref().map_or(0.0, |windows| windows.miss(rooms[axis]));
-        (0..3).map(|axis| (miss(axis) * f64::from(direction[axis])).max(0.0)).sum()
+        [0, 1, 2].map(|axis| self.windows[axis].as_ref().map_or(0.0, |windows| windows.miss(rooms[axis])))
     }
 
     fn rooms(&self, head: EffectiveHead) -> [f64; 3] {
         let taken = [head.length, head.breadth, head.face_width];
         [0, 1, 2].map(|axis| self.cavity[axis] - taken[axis])
     }
+}
+
+/// How far off in all, mm.
+fn total(misses: [f64; 3]) -> f64 {
+    misses.iter().map(|miss| miss.abs()).sum()
+}
+
+/// How far off in a direction, added up over the axes, mm; what is off the other way doesn't count.
+fn along(misses: [f64; 3], direction: [i8; 3]) -> f64 {
+    misses.iter().zip(direction).map(|(miss, sign)| (miss * f64::from(sign)).max(0.0)).sum()
 }
 
 /// Of nothing, 0.

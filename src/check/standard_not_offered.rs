@@ -4,7 +4,7 @@
 use super::parts::{PlacedShell, PlacedSize, shells};
 use super::{Case, Rule};
 use crate::diag::{Code, Diagnostic};
-use crate::profile::{Pad, Place, Zone};
+use crate::profile::{Pad, Zone};
 
 pub(super) const RULE: Rule = Rule { code: CODE, find };
 const CODE: Code = Code("standard-not-offered");
@@ -23,14 +23,15 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
 
 fn gone(case: &Case<'_>, shell: &PlacedShell<'_>, size: &PlacedSize<'_>, zone: Zone) -> Option<Diagnostic> {
     let standard = (*size.value.standard.get(zone))?;
-    let place = size.place.key("standard_pads_mm").key(zone.name());
-    let offers: Vec<(&Pad, Place)> =
-        shell.pads().filter(|(pad, _)| pad.zone == zone && pad.fits_size(&size.value.label)).collect();
     let off = |pad: &Pad| (pad.thickness - standard).abs();
-    let (nearest, offer) = offers.iter().min_by(|a, b| off(a.0).total_cmp(&off(b.0)))?;
+    let offers = shell.value.pads.iter().enumerate();
+    let offers = offers.filter(|(_, pad)| pad.zone == zone && pad.fits_size(&size.value.label));
+    let (at, nearest) = offers.min_by(|(_, a), (_, b)| off(a).total_cmp(&off(b)))?;
+    let place = size.place.key("standard_pads_mm").key(zone.name());
     if off(nearest) < 0.05 || !case.look.is_sound(&place) {
         return None;
     }
+    let offer = shell.place.key("pads").entry(at);
     let message = format!(
         "the standard pad of the {} in {} ({standard} mm) is not among those on offer",
         zone.name(),
