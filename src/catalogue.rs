@@ -1,10 +1,12 @@
 //! Everything that the shop's profiles say, by id.
 
 mod built_in;
+mod files;
 mod load;
 
 pub use built_in::BUILT_IN;
-pub use load::{Origin, load, read_capped};
+pub use files::{MOST_BYTES_OF_ALL, MOST_FILES, read_capped};
+pub use load::{Origin, load, load_texts};
 
 use crate::head::Population;
 use crate::profile::{Edge, Model, Shop};

@@ -1,11 +1,11 @@
 //! Reading a whole set of profiles: from a folder, or the demo range that is compiled in.
 
+use super::files::{profile_files, profile_text};
 use super::{BUILT_IN, Catalogue};
-use crate::diag::{Code, Diagnostic, SourceId, Sources, Span, nearest};
+use crate::diag::{Code, Diagnostic, SourceId, Sources, Span, known_here, more, note};
 use crate::head::Population;
 use crate::profile::{self, Model, Place, PlacedEdge, PlacedShop, SizeHint};
-use std::fs;
-use std::io::Read;
+use crate::unit::Id;
 use std::path::{Path, PathBuf};
 
 /// Where profiles come from.
@@ -19,18 +19,31 @@ pub enum Origin {
 
 /// Loads and cross-checks a set of profiles; the texts go into `sources`. All problems come at once.
 pub fn load(origin: &Origin, sources: &mut Sources) -> Result<Catalogue, Vec<Diagnostic>> {
-    let mut parts = Parts::default();
     match origin {
-        Origin::BuiltIn => {
-            for (path, text) in BUILT_IN {
-                let source = sources.add(format!("built-in/{path}"), *text);
-                parts.read(path, source, text);
-            }
+        Origin::BuiltIn => load_texts(BUILT_IN, "built-in/", sources),
+        Origin::Folder(folder) => {
+            let mut parts = Parts::default();
+            parts.read_folder(folder, sources);
+            parts.join(sources)
         }
-        Origin::Folder(folder) => parts.read_folder(folder, sources),
+    }
+}
+
+/// The same from texts, each with its path within the folder; `before` goes before the path where problems name it.
+pub fn load_texts(texts: &[(&str, &str)], before: &str, sources: &mut Sources) -> Result<Catalogue, Vec<Diagnostic>> {
+    let mut parts = Parts::default();
+    for (path, text) in texts {
+        let source = sources.add(format!("{before}{path}"), *text);
+        parts.read(path, source, text);
     }
     parts.join(sources)
 }
+
+/// Where so many problems were found, the rest of the files isn't read.
+const MOST_PROBLEMS_OF_ALL: usize = 1000;
+
+/// Models that are read at most: all are tried on every head.
+const MOST_MODELS: usize = 1000;
 
 /// What was read so far, file by file.
 #[derive(Default)]
@@ -44,41 +57,19 @@ struct Parts {
 
 impl Parts {
     fn read_folder(&mut self, folder: &Path, sources: &mut Sources) {
-        if let Err(fault) = fs::read_dir(folder) {
-            let help = "name a folder with shop.yaml, fallbacks.yaml, helmets and populations";
-            return self.unreadable(folder, &fault, help);
-        }
-        let mut files: Vec<PathBuf> = vec!["shop.yaml".into(), "fallbacks.yaml".into()];
-        for sub in ["helmets", "populations"] {
-            match yaml_files(&folder.join(sub)) {
-                Ok(names) => files.extend(names.into_iter().map(|name| Path::new(sub).join(name))),
-                Err(fault) => self.unreadable(
-                    &folder.join(sub),
-                    &fault,
-                    "a profiles folder has the subfolders helmets and populations",
-                ),
+        for file in profile_files(folder, &mut self.problems) {
+            if self.problems.len() > MOST_PROBLEMS_OF_ALL {
+                self.problems.push(more(None));
+                return;
+            }
+            match profile_text(&folder.join(&file)) {
+                Err(problem) => self.problems.push(problem),
+                Ok((name, text)) => {
+                    let source = sources.add(name, text);
+                    self.read(&file.to_string_lossy(), source, &sources.get(source).text);
+                }
             }
         }
-        for file in files {
-            let path = folder.join(&file);
-            let name = path.to_string_lossy().into_owned();
-            let help = "a profiles folder has shop.yaml and fallbacks.yaml; compare with the built-in range";
-            match read_capped(&path) {
-                Err(fault) => self.unreadable(&path, &fault, help),
-                Ok(bytes) => match profile::text_of(&name, bytes) {
-                    Err(problem) => self.problems.push(problem),
-                    Ok(text) => {
-                        let source = sources.add(name, text);
-                        self.read(&file.to_string_lossy(), source, &sources.get(source).text);
-                    }
-                },
-            }
-        }
-    }
-
-    fn unreadable(&mut self, path: &Path, fault: &std::io::Error, help: &str) {
-        let message = format!("can't read {}: {fault}", path.display());
-        self.problems.push(Diagnostic::error(Code("profile-unreadable"), message).help(help));
     }
 
     /// Reads one file by its path within the folder.
@@ -109,6 +100,13 @@ impl Parts {
             self.dangling_edges(sources);
             self.unknown_populations(sources);
         }
+        if self.models.len() > MOST_MODELS {
+            let message =
+                format!("these profiles have {} models, but at most {MOST_MODELS} are read", self.models.len());
+            let problem = Diagnostic::error(Code("profile-too-many"), message)
+                .help("leave out the files of families that are no longer sold");
+            self.problems.push(problem);
+        }
         if self.models.is_empty() && self.problems.is_empty() {
             let problem = Diagnostic::error(Code("profile-empty"), "these profiles have no helmet")
                 .help("write at least one family of helmets into the folder helmets");
@@ -129,31 +127,33 @@ impl Parts {
         let models = self.models.iter().map(|(model, place)| (model.id.as_str(), place));
         let populations = self.populations.iter().map(|(population, place)| (population.id.as_str(), place));
         for (what, named) in [("model", models.collect::<Vec<_>>()), ("population", populations.collect())] {
+            let mut doubles = Vec::new();
             for pair in named.windows(2).filter(|pair| pair[0].0 == pair[1].0) {
-                let message = format!("{what} `{}` is defined twice", pair[0].0);
-                let problem = Diagnostic::error(Code("profile-duplicate"), message)
-                    .at(pair[1].1.span(sources), "the second one")
-                    .see(pair[0].1.span(sources), "the first one")
-                    .help("give one of them another id, or take it out");
-                self.problems.push(problem);
+                note(&mut doubles, || {
+                    Diagnostic::error(Code("profile-duplicate"), format!("{what} `{}` is defined twice", pair[0].0))
+                        .at(pair[1].1.span(sources), "the second one")
+                        .see(pair[0].1.span(sources), "the first one")
+                        .help("give one of them another id, or take it out")
+                });
             }
+            self.problems.extend(doubles);
         }
     }
 
     fn dangling_edges(&mut self, sources: &Sources) {
         for placed in &self.edges {
             for (id, place) in [(&placed.edge.from, &placed.from), (&placed.edge.to, &placed.to)] {
-                if !self.models.iter().any(|(model, _)| model.id == *id) {
+                if find(&self.models, id).is_none() {
                     let known = self.models.iter().map(|(model, _)| model.id.as_str());
-                    self.problems.push(unknown("model", id.as_str(), place.span(sources), known));
+                    note(&mut self.problems, || unknown("model", id.as_str(), place.span(sources), known));
                 }
             }
-            let target = self.models.iter().find(|(model, _)| model.id == placed.edge.to);
-            if let (Some(SizeHint::Label(label)), Some((target, _))) = (&placed.edge.size, target)
+            if let (Some(SizeHint::Label(label)), Some(target)) =
+                (&placed.edge.size, find(&self.models, &placed.edge.to))
                 && !target.sizes().any(|(_, size)| size.label == *label)
             {
                 let known = target.sizes().map(|(_, size)| size.label.as_str());
-                self.problems.push(unknown("size", label.as_str(), placed.size.span(sources), known));
+                note(&mut self.problems, || unknown("size", label.as_str(), placed.size.span(sources), known));
             }
         }
     }
@@ -171,36 +171,19 @@ impl Parts {
     }
 }
 
+/// A model by its id, among models in the order of their ids.
+fn find<'m>(models: &'m [(Model, Place)], id: &Id) -> Option<&'m Model> {
+    let at = models.binary_search_by(|(model, _)| model.id.cmp(id)).ok()?;
+    Some(&models[at].0)
+}
+
 fn unknown<'a>(what: &str, name: &str, place: Span, known: impl Iterator<Item = &'a str>) -> Diagnostic {
     let known: Vec<&str> = known.collect();
-    let help = match nearest(name, known.iter().copied()) {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => format!("known here: {}", known.join(", ")),
-    };
+    let help = known_here(name, &known);
     let code = match what {
         "model" => "unknown-model",
         "size" => "unknown-size",
         _ => "unknown-population",
     };
     Diagnostic::error(Code(code), format!("there is no {what} `{name}`")).at(place, "not defined").help(help)
-}
-
-/// The bytes of a file, but hardly more than any text is read of: a device that never ends can't fill the memory.
-pub fn read_capped(path: &Path) -> std::io::Result<Vec<u8>> {
-    let mut bytes = Vec::new();
-    fs::File::open(path)?.take(profile::MOST_BYTES as u64 + 1).read_to_end(&mut bytes)?;
-    Ok(bytes)
-}
-
-/// Names of the `.yaml` files of a folder, sorted, so that the order on disk changes nothing.
-fn yaml_files(folder: &Path) -> std::io::Result<Vec<std::ffi::OsString>> {
-    let mut names = Vec::new();
-    for entry in fs::read_dir(folder)? {
-        let name = entry?.file_name();
-        if Path::new(&name).extension().is_some_and(|ext| ext == "yaml" || ext == "yml") {
-            names.push(name);
-        }
-    }
-    names.sort();
-    Ok(names)
 }

@@ -12,12 +12,13 @@ pub use helmets::helmets;
 pub use population::population;
 pub use shop::{PlacedShop, shop};
 
-use super::place::Place;
+use super::place::{Noted, Place};
 use super::raw::Number;
-use super::yaml::Places;
-use crate::diag::{Code, Diagnostic, SourceId, Span};
-use crate::unit::{Id, Money};
+use super::yaml::{self, Places};
+use crate::diag::{Code, Diagnostic, SourceId, Span, is_full, is_invisible, note};
+use crate::unit::{Id, Money, plain};
 use std::ops::RangeInclusive;
+use std::sync::Arc;
 
 /// The version of the profile files that this program reads.
 const SCHEMA: u32 = 1;
@@ -26,12 +27,13 @@ const SCHEMA: u32 = 1;
 struct Checker<'t> {
     source: SourceId,
     places: Places<'t>,
+    noted: Arc<Noted>,
     problems: Vec<Diagnostic>,
 }
 
 impl<'t> Checker<'t> {
     fn new(source: SourceId, places: Places<'t>, schema: u32) -> Self {
-        let mut checker = Self { source, places, problems: Vec::new() };
+        let mut checker = Self { source, places, noted: Arc::default(), problems: Vec::new() };
         if schema != SCHEMA {
             let message = format!("this file says schema {schema}, and this program reads schema {SCHEMA}");
             checker.error("profile-schema", "schema", message, "another version", "write `schema: 1`");
@@ -45,8 +47,15 @@ impl<'t> Checker<'t> {
     }
 
     fn error(&mut self, code: &'static str, path: &str, message: impl Into<String>, label: &str, help: &str) {
-        let problem = Diagnostic::error(Code(code), message).at(self.places.value(path), label).help(help);
-        self.problems.push(problem);
+        self.note(path, |span| Diagnostic::error(Code(code), message).at(span, label).help(help));
+    }
+
+    /// Notes a problem at a path, as long as any more are told.
+    fn note(&mut self, path: &str, problem: impl FnOnce(Span) -> Diagnostic) {
+        if !is_full(&self.problems) {
+            let span = self.places.value(path);
+            note(&mut self.problems, || problem(span));
+        }
     }
 
     fn span(&self, path: &str) -> Span {
@@ -55,7 +64,16 @@ impl<'t> Checker<'t> {
 
     /// A value's place, to be kept for problems that show only when files are held against each other.
     fn place(&self, path: impl Into<String>) -> Place {
-        Place::new(self.source, path)
+        Place::new(self.source, path.into(), &self.noted)
+    }
+
+    /// Refuses a list that is longer than anybody needs, and forgets what is too much, so that nothing takes long.
+    fn bounded<T>(&mut self, path: &str, list: &mut Vec<T>, most: usize, what: &str) {
+        if list.len() > most {
+            let message = format!("here are {} {what}, but at most {most} are read", list.len());
+            self.error("profile-too-many", path, message, "too many", "leave out what no customer is shown");
+            list.truncate(most);
+        }
     }
 
     /// A number within bounds; `what` goes before "is 7, but must be". Returns the number all the same, so that
@@ -63,10 +81,11 @@ impl<'t> Checker<'t> {
     fn number(&mut self, path: &str, number: Number, bounds: RangeInclusive<f64>, what: &str) -> f64 {
         if !bounds.contains(&number.0) {
             let message =
-                format!("{what} is {}, but must be between {} and {}", number.0, bounds.start(), bounds.end());
+                format!("{what} is {}, but must be between {} and {}", plain(number.0), bounds.start(), bounds.end());
             self.error("profile-bounds", path, message, "out of bounds", "check the unit and the decimal point");
         }
-        number.0
+        // Nothing less than 0, which is written -0, would show as that.
+        number.0 + 0.0
     }
 
     fn money(&mut self, path: &str, number: Number) -> Money {
@@ -86,7 +105,7 @@ impl<'t> Checker<'t> {
 
     /// A text for people: one line without control characters, at most 200 characters.
     fn text(&mut self, path: &str, text: String) -> String {
-        if text.is_empty() || text.chars().count() > 200 || text.chars().any(is_unprintable) {
+        if text.is_empty() || text.chars().count() > 200 || text.chars().any(is_invisible) {
             let message = "a text is 1 to 200 printable characters on one line";
             self.error("profile-text", path, message, "not plain text", "take out control characters and line breaks");
         }
@@ -97,21 +116,21 @@ impl<'t> Checker<'t> {
     fn unique(&mut self, what: &str, names: &[(String, String)]) {
         for (at, (name, path)) in names.iter().enumerate() {
             if let Some((_, first)) = names[..at].iter().find(|(earlier, _)| earlier == name) {
-                let problem =
+                let (name, first) = (quoted(name), self.span(first));
+                self.note(path, |span| {
                     Diagnostic::error(Code("profile-duplicate"), format!("{what} `{name}` stands here twice"))
-                        .at(self.span(path), "the second one")
-                        .see(self.span(first), "the first one")
-                        .help("give one of them another name, or take it out");
-                self.problems.push(problem);
+                        .at(span, "the second one")
+                        .see(first, "the first one")
+                        .help("give one of them another name, or take it out")
+                });
             }
         }
     }
 }
 
-/// Whether a character could do something to a terminal other than stand there.
-fn is_unprintable(c: char) -> bool {
-    c.is_control()
-        || matches!(c, '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
+/// A text as it stands in a message: short, and without anything invisible.
+fn quoted(text: &str) -> String {
+    yaml::visible(text)
 }
 
 fn placeholder() -> Id {

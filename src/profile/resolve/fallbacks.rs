@@ -1,6 +1,6 @@
 //! The shop's rules.
 
-use super::Checker;
+use super::{Checker, quoted};
 use crate::diag::{Code, Diagnostic, SourceId, nearest};
 use crate::profile::raw::{FallbackFile, RawEdge};
 use crate::profile::yaml;
@@ -20,10 +20,14 @@ pub struct PlacedEdge {
     pub size: Place,
 }
 
+/// A few hundred models with ten rules each.
+const MOST_EDGES: usize = 5000;
+
 /// Reads the shop's rules in the order of the file.
 pub fn fallbacks(source: SourceId, text: &str) -> Result<Vec<PlacedEdge>, Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<FallbackFile>(source, text)?;
+    let (mut file, places) = yaml::read::<FallbackFile>(source, text)?;
     let mut check = Checker::new(source, places, file.schema);
+    check.bounded("edges", &mut file.edges, MOST_EDGES, "rules");
     let mut edges = Vec::new();
     for (at, raw) in file.edges.into_iter().enumerate() {
         edges.extend(edge(&mut check, &format!("edges[{at}]"), raw));
@@ -50,10 +54,10 @@ fn reason(check: &mut Checker<'_>, path: &str, text: &str) -> Option<Reason> {
             Some(near) => format!("did you mean `{near}`?"),
             None => format!("the reasons are {}", Reason::ALL.map(Reason::id).join(", ")),
         };
-        let message = format!("`{}` is no reason that this program knows", text.escape_debug());
-        let problem =
-            Diagnostic::error(Code("unknown-reason"), message).at(check.span(path), "unknown reason").help(help);
-        check.problems.push(problem);
+        let message = format!("`{}` is no reason that this program knows", quoted(text));
+        check.note(path, |span| {
+            Diagnostic::error(Code("unknown-reason"), message).at(span, "unknown reason").help(help)
+        });
     }
     reason
 }

@@ -1,6 +1,6 @@
 //! A family of helmets.
 
-use super::Checker;
+use super::{Checker, quoted};
 use crate::diag::{Diagnostic, SourceId};
 use crate::profile::raw::{
     HelmetFile, PadsTrade, RawAttributes, RawChinRoom, RawInterior, RawKind, RawModel, RawOrigin, RawPack, RawPad,
@@ -15,8 +15,9 @@ use crate::unit::Id;
 
 /// Reads a file of helmets: its models, each with the place of its id.
 pub fn helmets(source: SourceId, text: &str) -> Result<Vec<(Model, Place)>, Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<HelmetFile>(source, text)?;
+    let (mut file, places) = yaml::read::<HelmetFile>(source, text)?;
     let mut check = Checker::new(source, places, file.schema);
+    check.bounded("models", &mut file.models, MOST_MODELS, "models");
     let family = Family {
         maker: check.text("maker", file.maker),
         family: check.text("family", file.family),
@@ -50,7 +51,18 @@ fn swap_minutes(check: &mut Checker<'_>, raw: &ZoneNumbers) -> ByZone<f64> {
     })
 }
 
-fn model(check: &mut Checker<'_>, path: &str, raw: RawModel, family: &Family) -> Model {
+/// How long lists may be. A family has about ten models, a model one to four shells, a shell about three sizes.
+const MOST_MODELS: usize = 200;
+const MOST_SHELLS: usize = 20;
+const MOST_SIZES: usize = 40;
+const MOST_PACKS: usize = 100;
+const MOST_APPROVALS: usize = 40;
+
+fn model(check: &mut Checker<'_>, path: &str, mut raw: RawModel, family: &Family) -> Model {
+    check.bounded(&format!("{path}.shells"), &mut raw.shells, MOST_SHELLS, "shells");
+    for (at, shell) in raw.shells.iter_mut().enumerate() {
+        bound_lists(check, &format!("{path}.shells[{at}]"), shell);
+    }
     let id = check.id(&format!("{path}.id"), raw.id);
     let name = check.text(&format!("{path}.name"), raw.name);
     let price = check.money(&format!("{path}.price"), raw.price);
@@ -87,6 +99,18 @@ fn model(check: &mut Checker<'_>, path: &str, raw: RawModel, family: &Family) ->
     }
 }
 
+fn bound_lists(check: &mut Checker<'_>, path: &str, shell: &mut RawShell) {
+    check.bounded(&format!("{path}.sizes"), &mut shell.sizes, MOST_SIZES, "sizes");
+    check.bounded(&format!("{path}.packs"), &mut shell.packs, MOST_PACKS, "packs");
+    // More than can be looked at in one zone are refused further on.
+    check.bounded(&format!("{path}.pads"), &mut shell.pads, (MOST_PADS + 1) * Zone::ALL.len(), "pads");
+    for (at, pad) in shell.pads.iter_mut().enumerate() {
+        if let Some(labels) = &mut pad.sizes {
+            check.bounded(&format!("{path}.pads[{at}].sizes"), labels, MOST_SIZES, "sizes");
+        }
+    }
+}
+
 fn interior(check: &mut Checker<'_>, path: &str, raw: &RawInterior) -> Interior {
     let shape_index = check.number(&format!("{path}.shape_index"), raw.shape_index, 65.0..=95.0, "the shape index");
     let sd = raw.sd.map(|sd| check.number(&format!("{path}.sd"), sd, 0.0..=5.0, "the sd of the shape index"));
@@ -101,7 +125,8 @@ fn interior(check: &mut Checker<'_>, path: &str, raw: &RawInterior) -> Interior 
     Interior { shape_index, origin, sd, centre_sd }
 }
 
-fn attributes(check: &mut Checker<'_>, path: &str, raw: RawAttributes) -> Attributes {
+fn attributes(check: &mut Checker<'_>, path: &str, mut raw: RawAttributes) -> Attributes {
+    check.bounded(&format!("{path}.approvals"), &mut raw.approvals, MOST_APPROVALS, "approvals");
     let approvals = raw.approvals.into_iter().enumerate();
     Attributes {
         mass_g: check.number(&format!("{path}.mass_g"), raw.mass_g, 400.0..=3000.0, "the mass in g"),
@@ -204,7 +229,7 @@ fn pad(check: &mut Checker<'_>, path: &str, raw: RawPad, sizes: &[Size], packs: 
         (None, Some(pack)) => match packs.iter().position(|(name, _)| name == pack) {
             Some(at) => Supply::Pack(at),
             None => {
-                let message = format!("this shell has no pack `{pack}`", pack = pack.escape_debug());
+                let message = format!("this shell has no pack `{}`", quoted(pack));
                 let help = "list the pack under `packs` of the same shell: shells don't mix";
                 check.error("profile-unknown-pack", &format!("{path}.pack"), message, "not a pack of this shell", help);
                 Supply::Pack(0)

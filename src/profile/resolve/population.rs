@@ -6,10 +6,17 @@ use crate::head::{Component, Gaussian, Population, PopulationFault};
 use crate::profile::raw::{PopulationFile, RawComponent};
 use crate::profile::{Place, yaml};
 
+/// Heads that are usually 100 mm off their mean are none.
+const MOST_VARIANCE: f64 = 10_000.0;
+
+/// Two sexes, a few ages and a few origins.
+const MOST_COMPONENTS: usize = 50;
+
 /// Reads a population, with the place of its id.
 pub fn population(source: SourceId, text: &str) -> Result<(Population, Place), Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<PopulationFile>(source, text)?;
+    let (mut file, places) = yaml::read::<PopulationFile>(source, text)?;
     let mut check = Checker::new(source, places, file.schema);
+    check.bounded("components", &mut file.components, MOST_COMPONENTS, "components");
     let id = check.id("id", file.id);
     let name = check.text("name", file.name);
     let origin = check.text("source", file.source);
@@ -42,7 +49,14 @@ fn component(check: &mut Checker<'_>, path: &str, raw: RawComponent) -> Componen
     let share = check.number(&format!("{path}.share"), raw.share, 0.0..=1.0, "the share");
     let mean = [raw.mean_mm.circumference, raw.mean_mm.length, raw.mean_mm.breadth, raw.mean_mm.face_width];
     let rows = raw.covariance_mm2;
-    let covariance = [rows.circumference, rows.length, rows.breadth, rows.face_width];
-    let heads = Gaussian { mean: mean.map(|n| n.0), covariance: covariance.map(|row| row.map(|n| n.0)) };
+    let rows = [rows.circumference, rows.length, rows.breadth, rows.face_width];
+    let mut covariance = [[0.0; 4]; 4];
+    for (i, key) in ["circumference", "length", "breadth", "face_width"].into_iter().enumerate() {
+        for (k, number) in rows[i].into_iter().enumerate() {
+            let path = format!("{path}.covariance_mm2.{key}[{k}]");
+            covariance[i][k] = check.number(&path, number, -MOST_VARIANCE..=MOST_VARIANCE, "the covariance");
+        }
+    }
+    let heads = Gaussian { mean: mean.map(|n| n.0), covariance };
     Component { name, share, heads }
 }

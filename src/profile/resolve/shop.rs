@@ -21,10 +21,14 @@ pub struct PlacedShop {
     pub face_width_from: Place,
 }
 
+/// Two measurers with four tools are eight lines.
+const MOST_LINES: usize = 40;
+
 /// Reads the shop's assumptions.
 pub fn shop(source: SourceId, text: &str) -> Result<PlacedShop, Vec<Diagnostic>> {
-    let (file, places) = yaml::read::<ShopFile>(source, text)?;
+    let (mut file, places) = yaml::read::<ShopFile>(source, text)?;
     let mut check = Checker::new(source, places, file.schema);
+    check.bounded("measuring", &mut file.measuring, MOST_LINES, "lines");
     let c = &mut check;
     let currency = currency(c, &file.currency);
     let m = file.minutes;

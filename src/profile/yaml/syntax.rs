@@ -10,6 +10,13 @@ pub(super) fn too_large(at: Span) -> Diagnostic {
         .help("split it into several files")
 }
 
+pub(super) fn too_many_words(most: usize, at: Span) -> Diagnostic {
+    let message = format!("the file holds more than the {most} keys and values that are read");
+    Diagnostic::error(Code("yaml-too-large"), message)
+        .at(at, "too many from here on")
+        .help("split it into several files")
+}
+
 pub(super) fn empty(at: Span) -> Diagnostic {
     Diagnostic::error(Code("yaml-empty"), "there is nothing to read in the file")
         .at(at, "")

@@ -1,19 +1,13 @@
-//! Why a harmless document can't be read into its type: the slow way, taken only after the fast one failed.
+//! Why a document can't be read into its type although nobody found a fault in it.
 
 use super::offsets::Offsets;
 use super::places::{Places, stretch};
-use super::{patient, syntax};
+use super::syntax;
 use crate::diag::{Diagnostic, Span};
 use serde::de::DeserializeOwned;
 
-/// Every problem of the document; never none.
-pub(super) fn problems<T: DeserializeOwned>(places: &Places<'_>, text: &str) -> Vec<Diagnostic> {
-    let problems = patient::problems::<T>(places);
-    if problems.is_empty() { vec![in_own_words::<T>(places, text)] } else { problems }
-}
-
 /// The typed parser's own words, for a text on which the two parsers disagree.
-fn in_own_words<T: DeserializeOwned>(places: &Places<'_>, text: &str) -> Diagnostic {
+pub(super) fn in_own_words<T: DeserializeOwned>(places: &Places<'_>, text: &str) -> Diagnostic {
     match serde_path_to_error::deserialize::<_, T>(serde_yaml::Deserializer::from_str(text)) {
         Ok(_) => syntax::error("its parts don't fit together", places.value("")),
         Err(error) => {

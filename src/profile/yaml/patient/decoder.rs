@@ -86,7 +86,9 @@ impl<'de> Deserializer<'de> for Decoder<'_> {
 
     fn deserialize_f64<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Fault> {
         match self.plain().and_then(scalars::number) {
-            Some(number) => visitor.visit_f64(number),
+            Some(number) if number.is_finite() => visitor.visit_f64(number),
+            // The type would say so as well, but not go on.
+            Some(_) => self.fill(Needs::Finite).deserialize_f64(visitor),
             None => self.fill(Needs::Number).deserialize_f64(visitor),
         }
     }
@@ -163,7 +165,8 @@ impl<'de> Deserializer<'de> for Decoder<'_> {
         visitor: V,
     ) -> Result<V::Value, Fault> {
         if self.kind() == Kind::Group || self.is_empty() {
-            return visitor.visit_map(Members::of_keys(self, fields));
+            let read = visitor.visit_map(Members::of_keys(self, (name, fields)));
+            return read.map_err(|fault| self.ledger.shapes.learn((name, fields), fault));
         }
         self.fill(Needs::Keys(fields)).deserialize_struct(name, fields, visitor)
     }
