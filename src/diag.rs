@@ -12,6 +12,7 @@ pub(crate) use lines::Position;
 pub use problems::{MOST_PROBLEMS, in_order, is_full, more, note};
 
 use lines::Lines;
+use std::ops::Range;
 use std::sync::OnceLock;
 
 /// The stable name of a kind of problem, in kebab-case (`unknown-model`). It never changes its meaning.
@@ -113,6 +114,15 @@ impl Sources {
         let source = self.add(name, text);
         let text = self.get(source).text.clone();
         Said { span: Span { source, start: 0, end: text.len() }, text }
+    }
+
+    /// Where a part of something said stands: the whole of it, where its text isn't written as it is meant (in quotes,
+    /// with escapes, on several lines).
+    #[must_use]
+    pub fn part(&self, said: &Said, part: Range<usize>) -> Span {
+        let Span { source, start, end } = said.span;
+        let is_verbatim = self.get(source).text.get(start..end) == Some(said.text.as_str());
+        if is_verbatim { Span { source, start: start + part.start, end: start + part.end } } else { said.span }
     }
 
     /// Line and column of a span's start, both from 1; the column counts characters.
@@ -217,6 +227,18 @@ mod tests {
         let source = sources.add("a.yaml", "one\nzwö: \tx\n");
         let start = sources.get(source).text.find('x').unwrap();
         assert_eq!(sources.line_column(Span { source, start, end: start + 1 }), (2, 7));
+    }
+
+    #[test]
+    fn a_part_is_shown_where_the_text_stands_as_it_is_meant() {
+        let mut sources = Sources::default();
+        let source = sources.add("a.yaml", r#"a: 57,5 b: "\L\Lé,é""#);
+        let said =
+            |text: &str, start: usize, end: usize| Said { text: text.to_owned(), span: Span { source, start, end } };
+        assert_eq!(sources.part(&said("57,5", 3, 7), 2..3), Span { source, start: 5, end: 6 });
+        let escaped = said("\u{2028}\u{2028}é,é", 11, 22);
+        assert_eq!(escaped.text.len(), 11);
+        assert_eq!(sources.part(&escaped, 8..9), escaped.span);
     }
 
     #[test]

@@ -13,8 +13,8 @@ use std::path::{Path, PathBuf};
 /// How many files a set of profiles may have. Each family of helmets is one.
 pub const MOST_FILES: usize = 2000;
 
-/// How many bytes they may have together. A large family of helmets takes about 100 KB.
-pub const MOST_BYTES_OF_ALL: u64 = 64 * 1024 * 1024;
+/// How many bytes they may have together. A thousand models take about 4 MB.
+pub const MOST_BYTES_OF_ALL: u64 = 8 * 1024 * 1024;
 
 /// How many things of any kind may lie in one folder.
 const MOST_ENTRIES: usize = 100_000;
@@ -89,9 +89,13 @@ fn too_much(folder: &Path, files: &[PathBuf]) -> Option<Diagnostic> {
 /// Names of the `.yaml` files of a folder, sorted; one too many at most. Hidden ones are those of an editor or of
 /// the system, and no profiles.
 fn yaml_files(folder: &Path) -> io::Result<Vec<OsString>> {
+    yaml_names(fs::read_dir(folder)?.map(|entry| entry.map(|entry| entry.file_name())))
+}
+
+fn yaml_names(all: impl Iterator<Item = io::Result<OsString>>) -> io::Result<Vec<OsString>> {
     let mut names = Vec::new();
-    for (number, entry) in fs::read_dir(folder)?.enumerate() {
-        let name = entry?.file_name();
+    for (number, name) in all.enumerate() {
+        let name = name?;
         let is_hidden = name.as_encoded_bytes().starts_with(b".");
         if !is_hidden && Path::new(&name).extension().is_some_and(|ext| ext == "yaml" || ext == "yml") {
             names.push(name);
@@ -130,4 +134,47 @@ fn kind(found: &Metadata) -> &'static str {
         }
     }
     "a device"
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use rstest::rstest;
+
+    fn names(all: &[&str]) -> Vec<OsString> {
+        yaml_names(all.iter().map(|name| Ok(OsString::from(name)))).unwrap()
+    }
+
+    #[test]
+    fn profiles_are_listed_in_order_and_nothing_else() {
+        assert_eq!(
+            names(&["b.yaml", "a.yml", "notes.txt", "yaml", ".b.yaml.swp", "._a.yaml", ".#c.yaml"]),
+            ["a.yml", "b.yaml"]
+        );
+    }
+
+    #[test]
+    fn a_folder_is_not_listed_without_end() {
+        let others = (0..).map(|number| Ok(OsString::from(format!("{number}.jpg"))));
+        assert_eq!(yaml_names(others).unwrap_err().to_string(), "it holds more than 100000 things");
+        let files = (0..).map(|number| Ok(OsString::from(format!("{number}.yaml"))));
+        assert_eq!(yaml_names(files).unwrap().len(), MOST_FILES + 1);
+    }
+
+    #[test]
+    fn a_folder_that_breaks_off_is_told() {
+        let all = [Ok(OsString::from("a.yaml")), Err(io::Error::other("gone"))];
+        assert_eq!(yaml_names(all.into_iter()).unwrap_err().to_string(), "gone");
+    }
+
+    #[rstest]
+    #[case("/dev/stdin", true)]
+    #[case("/dev/fd/63", true)]
+    #[case("/dev/null", true)]
+    #[case("/dev/zero", false)]
+    #[case("/dev/fd/../zero", false)]
+    #[case("pipe", false)]
+    fn only_what_a_shell_hands_over_is_read_like_a_file(#[case] path: &str, #[case] expected: bool) {
+        assert_eq!(is_stream_of_the_shell(Path::new(path)), expected);
+    }
 }

@@ -42,8 +42,9 @@ pub fn load_texts(texts: &[(&str, &str)], before: &str, sources: &mut Sources) -
 /// Where so many problems were found, the rest of the files isn't read.
 const MOST_PROBLEMS_OF_ALL: usize = 1000;
 
-/// Models that are read at most: all are tried on every head.
+/// Models and sizes that a set may have: every size is tried on every head.
 const MOST_MODELS: usize = 1000;
+const MOST_SIZES: usize = 8000;
 
 /// What was read so far, file by file.
 #[derive(Default)]
@@ -100,12 +101,14 @@ impl Parts {
             self.dangling_edges(sources);
             self.unknown_populations(sources);
         }
-        if self.models.len() > MOST_MODELS {
-            let message =
-                format!("these profiles have {} models, but at most {MOST_MODELS} are read", self.models.len());
-            let problem = Diagnostic::error(Code("profile-too-many"), message)
-                .help("leave out the files of families that are no longer sold");
-            self.problems.push(problem);
+        let sizes = self.models.iter().map(|(model, _)| model.sizes().count()).sum();
+        for (what, count, most) in [("models", self.models.len(), MOST_MODELS), ("sizes", sizes, MOST_SIZES)] {
+            if count > most {
+                let message = format!("these profiles have {count} {what}, but at most {most} are read");
+                let problem = Diagnostic::error(Code("profile-too-many"), message)
+                    .help("leave out the files of families that are no longer sold");
+                self.problems.push(problem);
+            }
         }
         if self.models.is_empty() && self.problems.is_empty() {
             let problem = Diagnostic::error(Code("profile-empty"), "these profiles have no helmet")

@@ -3,7 +3,7 @@
 use super::args::{TypedCommon, TypedFilter, TypedHead};
 use super::notes::{Notes, notes};
 use crate::catalogue::Catalogue;
-use crate::diag::{Code, Diagnostic, Said, Sources, Span, is_full, known_here, note};
+use crate::diag::{Code, Diagnostic, Said, Sources, is_full, known_here, note};
 use crate::fit::{Customer, Worn};
 use crate::head::{Measure, Posterior, Reading, ShapeByEye, WrittenFaultKind, read_measure};
 use crate::profile::{ChinRoom, Kind, Measurer, Model, Reason, Tool};
@@ -47,6 +47,7 @@ impl Resolver {
         notes: &Notes,
         common: &TypedCommon,
         catalogue: &'a Catalogue,
+        sources: &Sources,
     ) -> Option<Customer<'a>> {
         let population = self.population(notes.population.as_ref(), catalogue);
         let by = self.word(notes.measured_by.as_ref(), "measured-by", MEASURERS).unwrap_or(Measurer::Staff);
@@ -61,7 +62,7 @@ impl Resolver {
         for (measure, said) in written {
             let tool = if measure == Measure::Circumference { Tool::Tape } else { with };
             let usual = catalogue.shop.reading_sd(by, tool);
-            readings.extend(said.as_ref().and_then(|said| self.reading(measure, said, usual)));
+            readings.extend(said.as_ref().and_then(|said| self.reading(measure, said, usual, sources)));
         }
         let by_eye = self.shape(notes.shape.as_ref(), catalogue);
         let worn = notes.wears.iter().filter_map(|said| self.worn(said, catalogue)).collect();
@@ -178,16 +179,11 @@ impl Resolver {
         population
     }
 
-    fn reading(&mut self, measure: Measure, said: &Said, usual: Option<f64>) -> Option<Reading> {
+    fn reading(&mut self, measure: Measure, said: &Said, usual: Option<f64>, sources: &Sources) -> Option<Reading> {
         let written = match read_measure(&said.text) {
             Ok(written) => written,
             Err(fault) => {
-                let span = Span {
-                    source: said.span.source,
-                    start: said.span.start + fault.place.start,
-                    end: said.span.start + fault.place.end,
-                };
-                let place = if said.span.end - said.span.start == said.text.len() { span } else { said.span };
+                let place = sources.part(said, fault.place);
                 let (code, message, help) = match fault.kind {
                     WrittenFaultKind::NoNumber => {
                         ("measure-number", "a length begins with a number", "write it as 57.5cm, 575 or 22.6in")

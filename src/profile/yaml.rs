@@ -15,6 +15,7 @@ mod first_pass;
 mod offsets;
 mod patient;
 mod places;
+mod ration;
 mod scalars;
 mod syntax;
 mod typed;

@@ -179,6 +179,8 @@ pub(crate) fn files_below(folder: &Path) -> Vec<PathBuf> {
             match path.is_dir() {
                 true if matches!(name, "target" | "node_modules") || name.starts_with('.') && name != ".github" => {}
                 true => folders.push(path),
+                // A second working tree has a file there that names where the first one is.
+                false if name == ".git" => {}
                 false => files.push(path),
             }
         }

@@ -4,6 +4,7 @@
 
 use super::offsets::Offsets;
 use super::places::{Key, Kind, Node, NodeId, ROOT, Stretch, Tree, piece, stretch};
+use super::ration::Ration;
 use super::{MOST_BYTES, scalars, syntax};
 use crate::diag::{Diagnostic, SourceId, Span, is_full, note};
 use saphyr_parser::{Event, Parser, ScalarStyle, ScanError};
@@ -94,11 +95,19 @@ impl<'t> Pass<'t> {
             let place = stretch(at, at + character.len_utf8());
             self.problems.push(syntax::unprintable(character, self.span(place)));
         }
-        for event in Parser::new_from_str(self.text) {
+        let ration = Ration::default();
+        for event in Parser::new_from_iter(ration.characters(self.text)) {
             match event {
                 Ok((event, span)) => self.take(event, span)?,
+                Err(_) if ration.is_spent() => break,
                 Err(error) => return self.syntax_error(&error),
             }
+            ration.renew();
+        }
+        if ration.is_spent() {
+            let at = self.span(self.one_character(self.last_end as usize));
+            note(&mut self.problems, || syntax::too_long(at));
+            return ControlFlow::Break(());
         }
         let is_empty = self.nodes.first().is_none_or(|root| root.kind == Kind::Plain && root.word.0 == root.word.1);
         if is_empty && self.problems.is_empty() {
@@ -333,7 +342,8 @@ impl<'t> Pass<'t> {
     }
 
     fn syntax_error(&mut self, error: &ScanError) -> ControlFlow<()> {
-        let mut at = self.offsets.byte(error.marker().index());
+        // What lacks its end is shown behind the last thing that stands there, not on some empty line.
+        let mut at = self.offsets.byte(error.marker().index()).min(self.text.trim_end().len());
         if error.info().contains("tab") {
             at = self.indenting_tab(at).unwrap_or(at);
         }

@@ -344,6 +344,22 @@ fn rounds_without_end_are_cut_too() {
     assert!(told[told.len() - 1].contains("more-problems"));
 }
 
+#[rstest]
+#[case::list("- {a: [", "x,")]
+#[case::list_on_lines("- {a: [", "x,\n   ")]
+#[case::text("- \"", "word ")]
+#[case::text_on_lines("- ", "word\n  ")]
+#[case::comment("- # ", "x")]
+#[case::comments("- a\n", "# x\n")]
+#[case::empty_lines("- a\n", "\n")]
+fn a_stretch_without_end_is_refused_where_it_begins(#[case] start: &str, #[case] part: &str) {
+    let told = problems(&format!("{start}{}", part.repeat(700_000)));
+    assert_eq!(told.len(), 1, "{}", told[0]);
+    assert!(told[0].contains("yaml-too-large") && told[0].starts_with("1:"), "{}", told[0]);
+    let told = problems(&format!("{start}{}", part.repeat(100_000 / part.len())));
+    assert!(!told.concat().contains("yaml-too-large"), "{}", told[0]);
+}
+
 #[test]
 fn too_many_values_are_refused_where_they_become_too_many() {
     let text = format!("name: a\nnotes: [{}]", "x,".repeat(600_000));

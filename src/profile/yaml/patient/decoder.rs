@@ -56,7 +56,8 @@ impl<'p> Decoder<'p> {
 macro_rules! whole {
     ($($method:ident => $visit:ident($kind:ty);)*) => {$(
         fn $method<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Fault> {
-            match self.plain().and_then(scalars::whole).and_then(|number| <$kind>::try_from(number).ok()) {
+            let word = self.plain().filter(|word| i128::from(<$kind>::MIN) < 0 || !word.starts_with('-'));
+            match word.and_then(scalars::whole).and_then(|number| <$kind>::try_from(number).ok()) {
                 Some(number) => visitor.$visit(number),
                 None => self
                     .fill(Needs::Whole { least: i128::from(<$kind>::MIN), most: i128::from(<$kind>::MAX) })
