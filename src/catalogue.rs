@@ -3,6 +3,7 @@
 mod agree;
 mod built_in;
 mod draft;
+mod files;
 mod load;
 mod read;
 mod starter;
@@ -10,8 +11,9 @@ mod starter;
 pub use agree::{AGREEMENTS, Agreement};
 pub use built_in::BUILT_IN;
 pub use draft::{Draft, DraftFile, FileKind, Look};
-pub use load::load;
-pub use read::{Origin, read, read_capped, read_files};
+pub use files::{MOST_BYTES_OF_ALL, MOST_FILES, read_capped};
+pub use load::{load, load_texts};
+pub use read::{Origin, read, read_files, read_texts};
 pub use starter::{Beginning, NewFile, beginning};
 
 use crate::head::Population;

@@ -3,6 +3,18 @@
 //! A [`Diagnostic`] says what is wrong, where, and what to do. Drawing it is the work of
 //! `render::diagnostics`; nothing here knows a terminal or a file system.
 
+mod invisible;
+mod lines;
+mod problems;
+
+pub use invisible::is_invisible;
+pub(crate) use lines::Position;
+pub use problems::{MOST_PROBLEMS, in_order, is_full, more, note};
+
+use lines::Lines;
+use std::ops::Range;
+use std::sync::OnceLock;
+
 /// The stable name of a kind of problem, in kebab-case (`unknown-model`). It never changes its meaning.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Code(pub &'static str);
@@ -29,6 +41,8 @@ pub struct Source {
 #[derive(Debug, Clone, Default)]
 pub struct Sources {
     sources: Vec<Source>,
+    /// Where the lines of each begin, once somebody asks.
+    lines: Vec<OnceLock<Lines>>,
 }
 
 /// Which of the [`Sources`] a span lies in.
@@ -85,6 +99,7 @@ impl Sources {
     /// Takes a text in and returns the name by which spans refer to it.
     pub fn add(&mut self, name: impl Into<String>, text: impl Into<String>) -> SourceId {
         self.sources.push(Source { name: name.into(), text: text.into() });
+        self.lines.push(OnceLock::new());
         SourceId(self.sources.len() - 1)
     }
 
@@ -106,13 +121,26 @@ impl Sources {
         Said { span: Span { source, start: 0, end: text.len() }, text }
     }
 
+    /// Where a part of something said stands: the whole of it, where its text isn't written as it is meant (in quotes,
+    /// with escapes, on several lines).
+    #[must_use]
+    pub fn part(&self, said: &Said, part: Range<usize>) -> Span {
+        let Span { source, start, end } = said.span;
+        let is_verbatim = self.get(source).text.get(start..end) == Some(said.text.as_str());
+        if is_verbatim { Span { source, start: start + part.start, end: start + part.end } } else { said.span }
+    }
+
     /// Line and column of a span's start, both from 1; the column counts characters.
     #[must_use]
     pub fn line_column(&self, span: Span) -> (usize, usize) {
-        let before = &self.get(span.source).text[..span.start];
-        let line_start = before.rfind('\n').map_or(0, |at| at + 1);
-        let line = before.matches('\n').count() + 1;
-        (line, before[line_start..].chars().count() + 1)
+        let Position { line, column, .. } = self.position(span.source, span.start);
+        (line, column)
+    }
+
+    /// Where a byte of a source stands.
+    pub(crate) fn position(&self, id: SourceId, offset: usize) -> Position {
+        let text = &self.get(id).text;
+        self.lines[id.0].get_or_init(|| Lines::new(text)).position(text, offset)
     }
 }
 
@@ -183,15 +211,37 @@ impl Diagnostic {
     }
 }
 
+/// The longest text that may be a mistyped name. Comparing takes the longer the longer the text is.
+const LONGEST_TYPED: usize = 100;
+
 /// The known name nearest to a mistyped one, when it is near enough to be meant.
 #[must_use]
 pub fn nearest<'a>(typed: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    if typed.len() > LONGEST_TYPED {
+        return None;
+    }
     known
         .into_iter()
         .map(|name| (strsim::jaro_winkler(typed, name), name))
         .filter(|(likeness, _)| *likeness > 0.8)
         .max_by(|a, b| a.0.total_cmp(&b.0))
         .map(|(_, name)| name)
+}
+
+/// How many known names a message lists.
+const MOST_KNOWN: usize = 40;
+
+/// What to do about an unknown name: the one that was probably meant, or the known ones as far as they are of help.
+#[must_use]
+pub fn known_here(typed: &str, known: &[&str]) -> String {
+    if let Some(near) = nearest(typed, known.iter().copied()) {
+        return format!("did you mean `{near}`?");
+    }
+    let listed = known[..known.len().min(MOST_KNOWN)].join(", ");
+    match known.len().saturating_sub(MOST_KNOWN) {
+        0 => format!("known here: {listed}"),
+        more => format!("known here: {listed} and {more} more"),
+    }
 }
 
 #[cfg(test)]
@@ -207,8 +257,29 @@ mod tests {
     }
 
     #[test]
+    fn a_part_is_shown_where_the_text_stands_as_it_is_meant() {
+        let mut sources = Sources::default();
+        let source = sources.add("a.yaml", r#"a: 57,5 b: "\L\Lé,é""#);
+        let said =
+            |text: &str, start: usize, end: usize| Said { text: text.to_owned(), span: Span { source, start, end } };
+        assert_eq!(sources.part(&said("57,5", 3, 7), 2..3), Span { source, start: 5, end: 6 });
+        let escaped = said("\u{2028}\u{2028}é,é", 11, 22);
+        assert_eq!(escaped.text.len(), 11);
+        assert_eq!(sources.part(&escaped, 8..9), escaped.span);
+    }
+
+    #[test]
     fn only_a_near_name_is_offered() {
         assert_eq!(nearest("temples-pres", ["temples-press", "cheeks-loose"]), Some("temples-press"));
         assert_eq!(nearest("qqq", ["temples-press"]), None);
+        assert_eq!(nearest(&"temples-press".repeat(1000), ["temples-press"]), None);
+    }
+
+    #[test]
+    fn a_message_lists_a_few_known_names() {
+        assert_eq!(known_here("temples-pres", &["temples-press", "b"]), "did you mean `temples-press`?");
+        assert_eq!(known_here("qqq", &["a", "b"]), "known here: a, b");
+        let told = known_here("qqq", &["a"; 1000]);
+        assert!(told.len() < 200 && told.ends_with(", a and 960 more"), "{told}");
     }
 }

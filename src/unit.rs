@@ -2,6 +2,8 @@
 
 mod id;
 mod money;
+mod plain;
 
 pub use id::{BadId, Id};
 pub use money::{BadMoney, Currency, Money};
+pub use plain::plain;

@@ -3,12 +3,13 @@
 mod currency_mismatch;
 mod profile_duplicate;
 mod profile_empty;
+mod profile_too_many;
 mod unknown_model;
 mod unknown_population;
 mod unknown_size;
 
 use super::Look;
-use crate::diag::{Code, Diagnostic, nearest};
+use crate::diag::{Code, Diagnostic, known_here};
 use crate::profile::Place;
 
 /// One rule about profiles.
@@ -25,6 +26,7 @@ pub const AGREEMENTS: &[Agreement] = &[
     currency_mismatch::AGREEMENT,
     profile_duplicate::AGREEMENT,
     profile_empty::AGREEMENT,
+    profile_too_many::AGREEMENT,
     unknown_model::AGREEMENT,
     unknown_population::AGREEMENT,
     unknown_size::AGREEMENT,
@@ -39,20 +41,6 @@ fn unknown<'n>(
     known: impl IntoIterator<Item = &'n str>,
 ) -> Diagnostic {
     let known: Vec<&str> = known.into_iter().collect();
-    let help = match nearest(name, known.iter().copied()) {
-        Some(near) => format!("did you mean `{near}`?"),
-        None if known.is_empty() => format!("no {what} is defined here"),
-        None => format!("known here: {}", some_of(&known)),
-    };
+    let help = if known.is_empty() { format!("no {what} is defined here") } else { known_here(name, &known) };
     Diagnostic::error(code, format!("there is no {what} `{name}`")).at(look.span(place), "not defined").help(help)
-}
-
-/// More names than these are no help.
-const MOST_NAMES: usize = 30;
-
-fn some_of(names: &[&str]) -> String {
-    match names.len().checked_sub(MOST_NAMES) {
-        None | Some(0) => names.join(", "),
-        Some(more) => format!("{} and {more} more", names[..MOST_NAMES].join(", ")),
-    }
 }

@@ -1,11 +1,13 @@
 //! Reading a set of profiles: from a folder, from single files, or the demo range that is compiled in.
 
+use super::files::{Listed, Unread, list, profile_text};
 use super::{BUILT_IN, Draft, DraftFile, FileKind};
-use crate::diag::{Code, Diagnostic, SourceId, Sources, Span};
+use crate::diag::{Code, Diagnostic, SourceId, Sources, Span, more};
 use crate::profile;
-use std::fs;
-use std::io::Read as _;
 use std::path::{Path, PathBuf};
+
+/// Where so many problems were found, the rest of the files isn't read.
+const MOST_PROBLEMS_OF_ALL: usize = 1000;
 
 /// Where profiles come from.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,12 +22,7 @@ pub enum Origin {
 pub fn read(origin: &Origin, sources: &mut Sources) -> Draft {
     let mut draft = Draft::default();
     match origin {
-        Origin::BuiltIn => {
-            for (path, text) in BUILT_IN {
-                let source = sources.add(format!("built-in/{path}"), *text);
-                draft.files.extend(FileKind::of_path(path).map(|kind| DraftFile { source, kind, is_lent: false }));
-            }
-        }
+        Origin::BuiltIn => return read_texts(BUILT_IN, "built-in/", sources),
         Origin::Folder(folder) => open_folder(folder, &mut draft, sources),
     }
     draft.resolve(sources);
@@ -37,8 +34,7 @@ pub fn read(origin: &Origin, sources: &mut Sources) -> Draft {
 pub fn read_files(files: &[PathBuf], sources: &mut Sources) -> Draft {
     let mut draft = Draft::default();
     for path in files {
-        let help = "name a profiles folder, or profile files";
-        if let Some(source) = open_file(path, help, &mut draft, sources) {
+        if let Some(source) = open_file(path, &mut draft, sources) {
             match kind_of(path, &sources.get(source).text) {
                 Some(kind) => draft.files.push(DraftFile { source, kind, is_lent: false }),
                 None => draft.problems.push(no_kind(path)),
@@ -53,46 +49,40 @@ pub fn read_files(files: &[PathBuf], sources: &mut Sources) -> Draft {
     draft
 }
 
-/// The bytes of a file, but hardly more than any text is read of: a device that never ends can't fill the memory.
-pub fn read_capped(path: &Path) -> std::io::Result<Vec<u8>> {
-    let mut bytes = Vec::new();
-    fs::File::open(path)?.take(profile::MOST_BYTES as u64 + 1).read_to_end(&mut bytes)?;
-    Ok(bytes)
+/// Reads texts, each with its path within a folder; `before` goes before the path where problems name it.
+pub fn read_texts(texts: &[(&str, &str)], before: &str, sources: &mut Sources) -> Draft {
+    let mut draft = Draft::default();
+    for (path, text) in texts {
+        let source = sources.add(format!("{before}{path}"), *text);
+        draft.files.extend(FileKind::of_path(path).map(|kind| DraftFile { source, kind, is_lent: false }));
+    }
+    draft.resolve(sources);
+    draft
 }
 
 fn open_folder(folder: &Path, draft: &mut Draft, sources: &mut Sources) {
-    if let Err(fault) = fs::read_dir(folder) {
-        draft.hidden.extend(FileKind::ALL);
-        let help = "name a folder with shop.yaml, fallbacks.yaml, helmets and populations";
-        return draft.unreadable(folder, &fault, help);
-    }
-    let mut files = vec![("shop.yaml".into(), FileKind::Shop), ("fallbacks.yaml".into(), FileKind::Fallbacks)];
-    for (sub, kind) in [("helmets", FileKind::Helmets), ("populations", FileKind::Population)] {
-        match yaml_files(&folder.join(sub)) {
-            Ok(names) => files.extend(names.into_iter().map(|name| (Path::new(sub).join(name), kind))),
-            Err(fault) => {
-                draft.hidden.insert(kind);
-                let help = "a profiles folder has the subfolders helmets and populations";
-                draft.unreadable(&folder.join(sub), &fault, help);
-            }
-        }
-    }
-    draft.unread = unread(folder);
-    let help = "a profiles folder has shop.yaml and fallbacks.yaml; compare with the built-in range";
-    for (file, kind) in files {
-        match open_file(&folder.join(file), help, draft, sources) {
+    let Listed { files, unread, problems, hidden } = list(folder);
+    draft.unopened += problems.len();
+    draft.problems.extend(problems);
+    draft.hidden.extend(hidden);
+    draft.unread = unread;
+    for file in files {
+        let Some(kind) = FileKind::of_path(&file.to_string_lossy()) else { continue };
+        match open_file(&folder.join(&file), draft, sources) {
             Some(source) => draft.files.push(DraftFile { source, kind, is_lent: false }),
             None => drop(draft.hidden.insert(kind)),
         }
     }
 }
 
-fn open_file(path: &Path, help: &str, draft: &mut Draft, sources: &mut Sources) -> Option<SourceId> {
-    let name = path.to_string_lossy().into_owned();
-    match read_capped(path).map(|bytes| profile::text_of(&name, bytes)) {
-        Ok(Ok(text)) => return Some(sources.add(name, text)),
-        Ok(Err(problem)) => draft.problems.push(problem),
-        Err(fault) => draft.unreadable(path, &fault, help),
+fn open_file(path: &Path, draft: &mut Draft, sources: &mut Sources) -> Option<SourceId> {
+    match profile_text(path) {
+        Ok((name, text)) => return Some(sources.add(name, text)),
+        Err(Unread::Unopened(problem)) => {
+            draft.unopened += 1;
+            draft.problems.push(problem);
+        }
+        Err(Unread::Garbled(problem)) => draft.problems.push(problem),
     }
     None
 }
@@ -139,12 +129,6 @@ fn no_kind(path: &Path) -> Diagnostic {
 }
 
 impl Draft {
-    fn unreadable(&mut self, path: &Path, fault: &std::io::Error, help: &str) {
-        self.unopened += 1;
-        let message = format!("can't read {}: {fault}", path.display());
-        self.problems.push(Diagnostic::error(Code("profile-unreadable"), message).help(help));
-    }
-
     /// Takes the demo range's assumptions where there is no shop, and the populations that they name.
     fn borrow_assumptions(&mut self, sources: &mut Sources) {
         let has_shop = self.files.iter().any(|file| file.kind == FileKind::Shop);
@@ -167,6 +151,11 @@ impl Draft {
     /// Reads the texts of the files that were opened.
     fn resolve(&mut self, sources: &Sources) {
         for at in 0..self.files.len() {
+            if self.problems.len() > MOST_PROBLEMS_OF_ALL {
+                self.hidden.extend(FileKind::ALL);
+                self.problems.push(more(None));
+                return;
+            }
             let DraftFile { source, kind, .. } = self.files[at];
             self.resolve_file(source, kind, &sources.get(source).text);
         }
@@ -206,44 +195,4 @@ impl Draft {
             _ => problems,
         });
     }
-}
-
-/// Names of the `.yaml` files of a folder, sorted, so that the order on disk changes nothing.
-fn yaml_files(folder: &Path) -> std::io::Result<Vec<std::ffi::OsString>> {
-    let mut names = Vec::new();
-    for entry in fs::read_dir(folder)? {
-        let name = entry?.file_name();
-        if is_yaml(&name.to_string_lossy()) {
-            names.push(name);
-        }
-    }
-    names.sort();
-    Ok(names)
-}
-
-/// Files and folders that nothing reads. Hidden ones are somebody else's, and so are a page that explains the folder
-/// and the schemas for editors.
-fn unread(folder: &Path) -> Vec<String> {
-    let mut unread = Vec::new();
-    for sub in ["", "helmets", "populations"] {
-        // A folder that can't be listed was told already.
-        for entry in fs::read_dir(folder.join(sub)).into_iter().flatten().flatten() {
-            let name = entry.file_name().to_string_lossy().into_owned();
-            let is_read = match sub {
-                "" => matches!(name.as_str(), "shop.yaml" | "fallbacks.yaml" | "helmets" | "populations"),
-                _ => is_yaml(&name),
-            };
-            let is_known =
-                name.starts_with('.') || (sub.is_empty() && (name == "schema" || name.starts_with("README")));
-            if !is_read && !is_known {
-                unread.push(entry.path().to_string_lossy().into_owned());
-            }
-        }
-    }
-    unread.sort();
-    unread
-}
-
-fn is_yaml(name: &str) -> bool {
-    Path::new(name).extension().is_some_and(|ext| ext == "yaml" || ext == "yml")
 }

@@ -16,7 +16,7 @@ pub(super) fn answer(
 ) -> Result<Output, Vec<Diagnostic>> {
     let mut resolver = Resolver::default();
     let notes = resolver.notes(&typed.head, &TypedFilter::default(), sources)?;
-    let customer = resolver.customer(&notes, &typed.common, catalogue);
+    let customer = resolver.customer(&notes, &typed.common, catalogue, sources);
     let model = resolver.model(&sources.say("MODEL", typed.model.clone()), catalogue);
     let label = typed.size.as_ref().map(|text| sources.say("--size", text.clone()));
     let size = label.zip(model).and_then(|(said, model)| resolver.size(&said, model));

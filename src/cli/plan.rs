@@ -30,7 +30,7 @@ pub(super) fn answer(
 fn query<'a>(typed: &TypedPlan, catalogue: &'a Catalogue, sources: &mut Sources) -> Result<Query<'a>, Vec<Diagnostic>> {
     let mut resolver = Resolver::default();
     let notes = resolver.notes(&typed.head, &typed.filter, sources)?;
-    let customer = resolver.customer(&notes, &typed.common, catalogue);
+    let customer = resolver.customer(&notes, &typed.common, catalogue, sources);
     let range = resolver.range(&notes, catalogue);
     let minutes = typed.minutes.as_ref().map(|text| sources.say("--minutes", text.clone()));
     let minutes = minutes.and_then(|said| resolver.number(&said, "a number of minutes, such as 30"));

@@ -3,11 +3,11 @@
 use super::args::{TypedCommon, TypedFilter, TypedHead};
 use super::notes::{Notes, notes};
 use crate::catalogue::Catalogue;
-use crate::diag::{Code, Diagnostic, Said, Sources, Span, nearest};
+use crate::diag::{Code, Diagnostic, Said, Sources, is_full, known_here, note};
 use crate::fit::{Customer, Worn};
 use crate::head::{Measure, Posterior, Reading, ShapeByEye, WrittenFaultKind, read_measure};
 use crate::profile::{ChinRoom, Kind, Measurer, Model, Reason, Tool};
-use crate::unit::{Id, Money};
+use crate::unit::{Id, Money, plain};
 use itertools::Itertools;
 
 /// Collects problems while words get their meaning.
@@ -47,6 +47,7 @@ impl Resolver {
         notes: &Notes,
         common: &TypedCommon,
         catalogue: &'a Catalogue,
+        sources: &Sources,
     ) -> Option<Customer<'a>> {
         let population = self.population(notes.population.as_ref(), catalogue);
         let by = self.word(notes.measured_by.as_ref(), "measured-by", MEASURERS).unwrap_or(Measurer::Staff);
@@ -61,7 +62,7 @@ impl Resolver {
         for (measure, said) in written {
             let tool = if measure == Measure::Circumference { Tool::Tape } else { with };
             let usual = catalogue.shop.reading_sd(by, tool);
-            readings.extend(said.as_ref().and_then(|said| self.reading(measure, said, usual)));
+            readings.extend(said.as_ref().and_then(|said| self.reading(measure, said, usual, sources)));
         }
         let by_eye = self.shape(notes.shape.as_ref(), catalogue);
         let worn = notes.wears.iter().filter_map(|said| self.worn(said, catalogue)).collect();
@@ -104,7 +105,7 @@ impl Resolver {
             keep(format!("--price-limit {limit}"), &|model| model.price <= limit);
         }
         if let Some(limit) = mass {
-            keep(format!("--mass-limit {limit}"), &|model| model.attributes.mass_g <= limit);
+            keep(format!("--mass-limit {}", plain(limit)), &|model| model.attributes.mass_g <= limit);
         }
         keep("--out-of-stock".to_owned(), &|model| {
             !model.sizes().all(|(_, size)| absent.iter().any(|(id, label)| *id == model.id && *label == size.label))
@@ -178,16 +179,11 @@ impl Resolver {
         population
     }
 
-    fn reading(&mut self, measure: Measure, said: &Said, usual: Option<f64>) -> Option<Reading> {
+    fn reading(&mut self, measure: Measure, said: &Said, usual: Option<f64>, sources: &Sources) -> Option<Reading> {
         let written = match read_measure(&said.text) {
             Ok(written) => written,
             Err(fault) => {
-                let span = Span {
-                    source: said.span.source,
-                    start: said.span.start + fault.place.start,
-                    end: said.span.start + fault.place.end,
-                };
-                let place = if said.span.end - said.span.start == said.text.len() { span } else { said.span };
+                let place = sources.part(said, fault.place);
                 let (code, message, help) = match fault.kind {
                     WrittenFaultKind::NoNumber => {
                         ("measure-number", "a length begins with a number", "write it as 57.5cm, 575 or 22.6in")
@@ -204,11 +200,11 @@ impl Resolver {
                         "write it as 575mm, 57.5cm or 22.6in; without a unit it is mm",
                     ),
                 };
-                self.problems.push(
+                note(&mut self.problems, || {
                     Diagnostic::error(Code(code), format!("the {}: {message}", measure.name()))
                         .at(place, "here")
-                        .help(help),
-                );
+                        .help(help)
+                });
                 return None;
             }
         };
@@ -316,15 +312,13 @@ impl Resolver {
     }
 
     fn not_known(&mut self, code: &'static str, said: &Said, message: String, known: &[&str]) {
-        let help = match nearest(&said.text, known.iter().copied()) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => format!("known here: {}", known.join(", ")),
-        };
-        self.error(code, said, message, "not known", &help);
+        if !is_full(&self.problems) {
+            self.error(code, said, message, "not known", &known_here(&said.text, known));
+        }
     }
 
     fn error(&mut self, code: &'static str, said: &Said, message: impl Into<String>, label: &str, help: &str) {
-        self.problems.push(Diagnostic::error(Code(code), message).at(said.span, label).help(help));
+        note(&mut self.problems, || Diagnostic::error(Code(code), message).at(said.span, label).help(help));
     }
 }
 
@@ -389,7 +383,11 @@ fn meant(value: f64, least: f64, most: f64, text: &str) -> String {
     }
 }
 
-/// A typed text with its control characters visible.
+/// The start of a typed text, with its control characters visible.
 fn shown(text: &str) -> String {
-    text.escape_debug().to_string()
+    let shown: String = text.chars().take(MOST_SHOWN).flat_map(char::escape_debug).collect();
+    if text.chars().nth(MOST_SHOWN).is_some() { shown + "…" } else { shown }
 }
+
+/// How many characters of a typed text a message repeats.
+const MOST_SHOWN: usize = 100;

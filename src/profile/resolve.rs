@@ -15,9 +15,9 @@ pub use shop::shop;
 use super::bounds::{SCHEMA, TEXT_LENGTH};
 use super::place::{Place, Placed};
 use super::raw::Number;
-use super::yaml::{Document, Places};
-use crate::diag::{Code, Diagnostic, SourceId, Span};
-use crate::unit::{Currency, Id, Money};
+use super::yaml::{self, Document, Places};
+use crate::diag::{Code, Diagnostic, SourceId, Span, in_order, is_full, is_invisible, note};
+use crate::unit::{Currency, Id, Money, plain};
 use std::ops::RangeInclusive;
 
 /// What a file says, as far as it can be read, and everything that is wrong with it.
@@ -84,22 +84,27 @@ impl<'t> Checker<'t> {
         };
         self.problems.retain(is_new);
         self.known.append(&mut self.problems);
-        self.known.sort_by_key(|problem| problem.place.as_ref().map(|label| label.span));
-        Read { value, problems: self.known }
+        Read { value, problems: in_order(self.known) }
     }
 
     fn error(&mut self, code: &'static str, path: &str, message: impl Into<String>, label: &str, help: &str) {
-        let problem = Diagnostic::error(Code(code), message).at(self.places.value(path), label).help(help);
-        self.problems.push(problem);
+        self.note(path, |span| Diagnostic::error(Code(code), message).at(span, label).help(help));
+    }
+
+    /// Notes a problem at a path, as long as any more are told.
+    fn note(&mut self, path: &str, problem: impl FnOnce(Span) -> Diagnostic) {
+        if !is_full(&self.problems) {
+            let span = self.places.value(path);
+            note(&mut self.problems, || problem(span));
+        }
     }
 
     /// Something that belongs to another shell, with the place where it is defined.
     fn foreign(&mut self, code: Code, path: &str, there: &str, (message, help): (&str, &str)) {
-        let problem = Diagnostic::error(code, message)
-            .at(self.span(path), "of another shell")
-            .see(self.span(there), "it is defined here")
-            .help(help);
-        self.problems.push(problem);
+        let there = self.span(there);
+        self.note(path, |span| {
+            Diagnostic::error(code, message).at(span, "of another shell").see(there, "it is defined here").help(help)
+        });
     }
 
     fn span(&self, path: &str) -> Span {
@@ -111,15 +116,25 @@ impl<'t> Checker<'t> {
         Placed { value, place: Place::new(self.source, path) }
     }
 
+    /// Refuses a list that is longer than anybody needs, and forgets what is too much, so that nothing takes long.
+    fn bounded<T>(&mut self, path: &str, list: &mut Vec<T>, most: usize, what: &str) {
+        if list.len() > most {
+            let message = format!("here are {} {what}, but at most {most} are read", list.len());
+            self.error("profile-too-many", path, message, "too many", "leave out what no customer is shown");
+            list.truncate(most);
+        }
+    }
+
     /// A number within bounds; `what` goes before "is 7, but must be". Returns the number all the same, so that
     /// the rest of the file is still looked at.
     fn number(&mut self, path: &str, number: Number, bounds: RangeInclusive<f64>, what: &str) -> f64 {
         if !bounds.contains(&number.0) {
             let message =
-                format!("{what} is {}, but must be between {} and {}", number.0, bounds.start(), bounds.end());
+                format!("{what} is {}, but must be between {} and {}", plain(number.0), bounds.start(), bounds.end());
             self.error("profile-bounds", path, message, "out of bounds", "check the unit and the decimal point");
         }
-        number.0
+        // Nothing less than 0, which is written -0, would show as that.
+        number.0 + 0.0
     }
 
     fn money(&mut self, path: &str, number: Number) -> Money {
@@ -141,7 +156,7 @@ impl<'t> Checker<'t> {
     fn text(&mut self, path: &str, text: String) -> String {
         let (least, most) = TEXT_LENGTH.into_inner();
         let length = text.chars().count();
-        if !(least..=most).contains(&length) || text.chars().any(is_unprintable) {
+        if !(least..=most).contains(&length) || text.chars().any(is_invisible) {
             let message = format!("a text is {least} to {most} printable characters on one line");
             let help = match length {
                 _ if length < least => "write something here",
@@ -158,12 +173,13 @@ impl<'t> Checker<'t> {
     fn unique(&mut self, what: &str, names: &[(String, String)]) {
         for (at, (name, path)) in names.iter().enumerate() {
             if let Some((_, first)) = names[..at].iter().find(|(earlier, _)| earlier.eq_ignore_ascii_case(name)) {
-                let problem =
+                let (name, first) = (quoted(name), self.span(first));
+                self.note(path, |span| {
                     Diagnostic::error(Code("profile-duplicate"), format!("{what} `{name}` stands here twice"))
-                        .at(self.span(path), "the second one")
-                        .see(self.span(first), "the first one")
-                        .help("give one of them another name, or take it out");
-                self.problems.push(problem);
+                        .at(span, "the second one")
+                        .see(first, "the first one")
+                        .help("give one of them another name, or take it out")
+                });
             }
         }
     }
@@ -177,8 +193,7 @@ fn currency(check: &mut Checker<'_>, text: &str) -> Currency {
     })
 }
 
-/// Whether a character could do something to a terminal other than stand there.
-fn is_unprintable(c: char) -> bool {
-    c.is_control()
-        || matches!(c, '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
+/// A text as it stands in a message: short, and without anything invisible.
+fn quoted(text: &str) -> String {
+    yaml::visible(text)
 }

@@ -2,31 +2,37 @@
 //!
 //! A document goes through two parsers. The first pass tells where everything stands and refuses what a
 //! profile has no use for (anchors, tags, deep nesting), so that the second, typed one only meets harmless
-//! text. When the typed one fails, the tree of the first pass is decoded once more with patience: what
-//! doesn't fit is noted and filled in, so that one run tells all the problems of a file.
+//! text. Before that the tree of the first pass is decoded with patience: what doesn't fit is noted and filled in,
+//! so that one run tells all the problems of a file. A short text without anything odd skips all this, and takes
+//! the long way only when the typed parser refuses it.
 //!
-//! The patient decoder takes it that every struct refuses unknown keys, as those of `profile::raw` do.
+//! The patient decoder takes it that every struct refuses unknown keys and that every number is finite, as in
+//! `profile::raw`.
+//!
+//! All work grows with the length of the text and no faster, whatever the text says: docs/hostile-input.md.
 
 mod first_pass;
 mod offsets;
 mod patient;
 mod places;
+mod ration;
 mod scalars;
 mod syntax;
 mod typed;
 mod wording;
 
 pub(crate) use places::Places;
+pub(crate) use wording::visible;
 
-use crate::diag::{Code, Diagnostic, SourceId};
+use crate::diag::{Code, Diagnostic, SourceId, in_order};
 use first_pass::first_pass;
 use serde::de::DeserializeOwned;
 
 /// The largest text that is read, in bytes. A large family of helmets takes about 100 KB.
 pub const MOST_BYTES: usize = 4 * 1024 * 1024;
 
-/// More problems than these help nobody; the rest are told on the next run.
-const MOST_PROBLEMS: usize = 50;
+/// The longest text that may be decoded without the first pass, which bounds what the typed parser makes of it.
+const MOST_PLAIN: usize = 256 * 1024;
 
 /// What a document holds, as far as it can be read.
 pub(crate) struct Document<'t, T> {
@@ -55,20 +61,26 @@ fn read_carefully<T: DeserializeOwned>(source: SourceId, text: &str) -> Document
     let first = first_pass(source, text);
     let places = Places::new(source, first.tree);
     let mut problems = first.problems;
-    let value = if !first.is_complete {
-        None
-    } else if problems.is_empty() {
-        decode(text).ok().or_else(|| typed::read(&places, text, &mut problems))
-    } else {
-        patient::read(&places, &mut problems)
-    };
+    let mut value = None;
+    if first.is_complete {
+        value = patient::read(&places, &mut problems);
+    }
+    if problems.is_empty() {
+        value = decode(text).ok();
+        if value.is_none() {
+            problems.push(typed::in_own_words::<T>(&places, text));
+        }
+    }
     Document { value, places, problems: in_order(problems) }
 }
 
 /// Whether a text can hold nothing of what the first pass refuses and the typed parser would take: no anchor,
-/// alias, tag or directive, no deep brackets, no odd line breaks. A repeated key needs no look, because every group
+/// alias, tag or directive, no deep brackets, no odd line breaks, not much of anything. A repeated key needs no look, because every group
 /// of a profile is a struct, whose repeated field the typed parser refuses. When in doubt, it isn't plain.
 fn is_plain(text: &str) -> bool {
+    if text.len() > MOST_PLAIN {
+        return false;
+    }
     let mut depth = 0_usize;
     for byte in text.bytes() {
         match byte {
@@ -96,7 +108,7 @@ const PLAIN_DEPTH: usize = 16;
 #[expect(clippy::result_large_err, reason = "happens once a file at most")]
 pub fn text_of(name: &str, bytes: Vec<u8>) -> Result<String, Diagnostic> {
     if bytes.len() > MOST_BYTES {
-        return Err(too_large(name, bytes.len()));
+        return Err(too_large(name));
     }
     let mut text = String::from_utf8(bytes).map_err(|error| not_utf8(name, &error))?;
     if text.starts_with('\u{feff}') {
@@ -109,14 +121,8 @@ fn decode<T: DeserializeOwned>(text: &str) -> Result<T, serde_yaml::Error> {
     T::deserialize(serde_yaml::Deserializer::from_str(text))
 }
 
-fn in_order(mut problems: Vec<Diagnostic>) -> Vec<Diagnostic> {
-    problems.sort_by_key(|problem| problem.place.as_ref().map(|label| label.span));
-    problems.truncate(MOST_PROBLEMS);
-    problems
-}
-
-fn too_large(name: &str, bytes: usize) -> Diagnostic {
-    let message = format!("{} holds {bytes} bytes, more than the {MOST_BYTES} that are read", wording::visible(name));
+fn too_large(name: &str) -> Diagnostic {
+    let message = format!("{} holds more than the {MOST_BYTES} bytes that are read", wording::visible(name));
     Diagnostic::error(Code("yaml-too-large"), message).help("split it into several files")
 }
 

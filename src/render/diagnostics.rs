@@ -1,14 +1,19 @@
 //! Draws problems as the lines they stand on, with a sign under the place and words beside it.
 
-use crate::diag::{Diagnostic, Label, Severity, Source, SourceId, Sources, Span};
+mod excerpt;
+
+use crate::diag::{Diagnostic, Severity, Sources, is_invisible};
 use annotate_snippets::{Annotation, AnnotationKind, Group, Level, Renderer, Snippet};
+use excerpt::{Excerpt, excerpts};
 use itertools::Itertools;
 use std::borrow::Cow;
-use std::ops::Range;
 use unicode_width::UnicodeWidthStr;
 
 /// The width that text is broken at. A line of a source is never broken, only shortened.
 const COLUMNS: usize = 80;
+
+/// How many characters of a message are shown.
+const MOST_CHARACTERS: usize = 2000;
 
 /// The sign for a character that has none of its own.
 const UNKNOWN: char = char::REPLACEMENT_CHARACTER;
@@ -69,41 +74,28 @@ fn draw(diagnostic: &Diagnostic, sources: &Sources, renderer: &Renderer) -> Stri
     };
     let indent = name.len() + diagnostic.code.0.len() + "[]: ".len();
     let title = level.primary_title(wrapped(&diagnostic.message, indent)).id(diagnostic.code.0);
-    let mut group = Group::with_title(title).elements(snippets(diagnostic, sources));
+    let primary = diagnostic.place.iter().map(|label| (AnnotationKind::Primary, label));
+    let related = diagnostic.related.iter().map(|label| (AnnotationKind::Context, label));
+    let shown = excerpts(primary.chain(related).collect(), sources);
+    let mut group = Group::with_title(title).elements(shown.iter().map(snippet));
     if let Some(help) = &diagnostic.help {
         // A line number of up to four digits and `= help: ` stand before the words.
         group = group.element(Level::HELP.message(wrapped(help, 13)));
     }
-    renderer.render(&[group])
+    let drawing = renderer.render(&[group]);
+    shown.iter().filter_map(|excerpt| excerpt.correction.as_ref()).fold(drawing, |drawing, (drawn, right)| {
+        // The title, which stands before it, is no place where anybody looks for a line and a column.
+        drawing.replacen(drawn, right, 1)
+    })
 }
 
-/// One snippet for each source that the problem has places in, that of the problem itself first.
-fn snippets<'a>(diagnostic: &'a Diagnostic, sources: &'a Sources) -> Vec<Snippet<'a, Annotation<'a>>> {
-    let primary = diagnostic.place.iter().map(|label| (AnnotationKind::Primary, label));
-    let related = diagnostic.related.iter().map(|label| (AnnotationKind::Context, label));
-    let labels: Vec<_> = primary.chain(related).collect();
-    let ids = labels.iter().map(|(_, label)| label.span.source).unique();
-    let of_source = |id: SourceId| labels.iter().copied().filter(move |(_, label)| label.span.source == id);
-    ids.map(|id| snippet(sources.get(id), of_source(id))).collect()
-}
-
-fn snippet<'a>(
-    source: &'a Source,
-    labels: impl Iterator<Item = (AnnotationKind, &'a Label)>,
-) -> Snippet<'a, Annotation<'a>> {
-    let annotations = labels.map(|(kind, label)| {
-        let range = first_line(&source.text, label.span);
-        let range = in_visible(&source.text, range.start)..in_visible(&source.text, range.end);
+fn snippet<'a>(excerpt: &'a Excerpt<'a>) -> Snippet<'a, Annotation<'a>> {
+    let annotations = excerpt.marks.iter().map(|mark| {
+        let range = in_visible(excerpt.text, mark.place.start)..in_visible(excerpt.text, mark.place.end);
         // An empty label would leave a space at the end of the line.
-        kind.span(range).label((!label.text.is_empty()).then(|| one_line(&label.text)))
+        mark.kind.span(range).label((!mark.words.is_empty()).then(|| one_line(mark.words)))
     });
-    Snippet::source(visible(&source.text)).path(one_line(&source.name)).annotations(annotations)
-}
-
-/// The part of a place on its first line: where to look, not all there is to see.
-fn first_line(text: &str, span: Span) -> Range<usize> {
-    let end = text[span.start..span.end].find(['\r', '\n']).map_or(span.end, |length| span.start + length);
-    span.start..end
+    Snippet::source(visible(excerpt.text)).line_start(excerpt.line).path(excerpt.name.as_str()).annotations(annotations)
 }
 
 /// Where an offset into a text lies when the text is made visible.
@@ -130,23 +122,23 @@ pub(crate) fn one_line(text: &str) -> String {
     visible(text).replace(['\r', '\n', '\t'], &UNKNOWN.to_string())
 }
 
-/// The sign for a control character, except for those that make lines and columns.
+/// The sign for a character that does something other than stand there, except for those that make lines and columns.
 fn sign(character: char) -> char {
     match character {
         '\n' | '\t' => character,
         // Unicode has a picture of each.
         '\0'..='\u{1f}' => char::from_u32(0x2400 + u32::from(character)).unwrap_or(UNKNOWN),
         '\u{7f}' => '\u{2421}',
-        '\u{80}'..='\u{9f}'
-        | '\u{ad}'
-        | '\u{61c}'
-        | '\u{200b}'..='\u{200f}'
-        | '\u{2028}'..='\u{202e}'
-        | '\u{2060}'..='\u{206f}'
-        | '\u{feff}'
-        | '\u{fff9}'..='\u{fffb}'
-        | '\u{e0000}'..='\u{e007f}' => UNKNOWN,
+        _ if is_invisible(character) => UNKNOWN,
         _ => character,
+    }
+}
+
+/// What is shown of a message: the start of one that repeats too much.
+fn cut(text: &str) -> Cow<'_, str> {
+    match text.char_indices().nth(MOST_CHARACTERS) {
+        Some((end, _)) => Cow::Owned(format!("{}…", &text[..end])),
+        None => Cow::Borrowed(text),
     }
 }
 
@@ -156,7 +148,7 @@ fn wrapped(text: &str, indent: usize) -> String {
     let room = COLUMNS.saturating_sub(indent).max(COLUMNS / 2);
     let mut lines = String::new();
     let mut used = 0;
-    for word in one_line(text).split(' ') {
+    for word in one_line(&cut(text)).split(' ') {
         let width = word.width();
         if used > 0 && used + 1 + width > room {
             lines.push('\n');

@@ -30,6 +30,8 @@ type Found = (String, usize, usize, usize, String);
 const ELSEWHERE: &[(&str, &str)] = &[
     ("profile-unreadable", "a file that isn't there: wrong_input/files.rs"),
     ("yaml-too-large", "a file of over 4 MiB: wrong_input/files.rs"),
+    ("profile-too-large", "a folder of too many files: wrong_input/hostile.rs"),
+    ("profile-too-many", "lists longer than anybody needs: wrong_input/hostile.rs"),
     ("profile-kind", "a file outside of any folder: check_command.rs"),
 ];
 

@@ -1,6 +1,7 @@
 //! Mistakes: each is told with its code, its place and what to do, on standard error, and ends with exit code 2.
 
 mod files;
+mod hostile;
 
 use crate::support::{Program, Run, lidladder, once};
 use rstest::rstest;

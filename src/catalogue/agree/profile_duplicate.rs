@@ -3,7 +3,7 @@
 
 use super::Agreement;
 use crate::catalogue::Look;
-use crate::diag::{Code, Diagnostic};
+use crate::diag::{Code, Diagnostic, note};
 use crate::profile::Place;
 use crate::unit::Id;
 use std::collections::BTreeMap;
@@ -26,12 +26,12 @@ fn doubles<'d>(look: &Look<'_>, what: &str, named: impl Iterator<Item = (&'d Id,
     for (id, place) in named {
         match first.get(id) {
             // A bad name has the same stand-in as the next bad name.
-            Some(first) if look.is_sound(&place) => found.push(
+            Some(first) if look.is_sound(&place) => note(&mut found, || {
                 Diagnostic::error(CODE, format!("{what} `{id}` is defined twice"))
                     .at(look.span(&place), "the second one")
                     .see(look.span(first), "the first one")
-                    .help("give one of them another id, or take it out"),
-            ),
+                    .help("give one of them another id, or take it out")
+            }),
             Some(_) => {}
             None => drop(first.insert(id, place)),
         }

@@ -2,7 +2,7 @@
 
 use super::{Agreement, unknown};
 use crate::catalogue::{FileKind, Look};
-use crate::diag::{Code, Diagnostic};
+use crate::diag::{Code, Diagnostic, note};
 use std::collections::BTreeSet;
 
 pub(super) const AGREEMENT: Agreement = Agreement { code: CODE, find };
@@ -19,7 +19,7 @@ fn find(look: &Look<'_>) -> Vec<Diagnostic> {
         for (key, id) in [("from", edge.value.from.as_str()), ("to", edge.value.to.as_str())] {
             let place = edge.place.key(key);
             if !known.contains(id) && !look.may_define(FileKind::Helmets, id) && look.is_sound(&place) {
-                found.push(unknown(look, CODE, ("model", id), &place, known.iter().copied()));
+                note(&mut found, || unknown(look, CODE, ("model", id), &place, known.iter().copied()));
             }
         }
     }

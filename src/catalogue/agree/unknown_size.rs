@@ -2,7 +2,7 @@
 
 use super::{Agreement, unknown};
 use crate::catalogue::Look;
-use crate::diag::{Code, Diagnostic};
+use crate::diag::{Code, Diagnostic, note};
 use crate::profile::{Model, Place, SizeHint};
 use std::collections::BTreeMap;
 
@@ -23,8 +23,10 @@ fn find(look: &Look<'_>) -> Vec<Diagnostic> {
         let is_there = target.sizes().any(|(_, size)| size.label == *label);
         if !is_there && look.is_sound(&shelf.key("shells")) && look.is_sound(&place) {
             let known = target.sizes().map(|(_, size)| size.label.as_str());
-            let problem = unknown(look, CODE, ("size", label.as_str()), &place, known);
-            found.push(problem.see(look.span(&shelf.key("id")), "not a size of this model"));
+            note(&mut found, || {
+                let problem = unknown(look, CODE, ("size", label.as_str()), &place, known);
+                problem.see(look.span(&shelf.key("id")), "not a size of this model")
+            });
         }
     }
     found

@@ -25,6 +25,10 @@ pub struct CustomerNotes {
     pub out_of_stock: Vec<Said>,
 }
 
+/// How many words a list of the notes may have, and how many helmets may be out of stock.
+const MOST_WORDS: usize = 50;
+const MOST_ABSENT: usize = 2000;
+
 /// Reads a customer's notes.
 ///
 /// # Errors
@@ -35,7 +39,11 @@ pub fn customer(source: SourceId, text: &str) -> Result<CustomerNotes, Vec<Diagn
     resolve(source, document, |file| file.schema, |check, file| Some(notes(check, file))).trusted()
 }
 
-fn notes(check: &Checker<'_>, file: CustomerFile) -> CustomerNotes {
+fn notes(check: &mut Checker<'_>, mut file: CustomerFile) -> CustomerNotes {
+    check.bounded("wears", &mut file.wears, MOST_WORDS, "helmets");
+    check.bounded("types", &mut file.types, MOST_WORDS, "types");
+    check.bounded("must", &mut file.must, MOST_WORDS, "words");
+    check.bounded("out_of_stock", &mut file.out_of_stock, MOST_ABSENT, "helmets");
     let one = |key: &str, value: Option<String>| value.map(|text| Said { text, span: check.span(key) });
     let many = |key: &str, values: Vec<String>| {
         let placed = |(at, text): (usize, String)| Said { text, span: check.span(&format!("{key}[{at}]")) };

@@ -1,6 +1,6 @@
 //! The shop's rules.
 
-use super::{Checker, Read, resolve};
+use super::{Checker, Read, quoted, resolve};
 use crate::diag::{Code, Diagnostic, SourceId, nearest};
 use crate::profile::raw::{FallbackFile, RawEdge};
 use crate::profile::yaml;
@@ -31,7 +31,11 @@ pub fn fallbacks(source: SourceId, text: &str) -> Read<Rules> {
     resolve(source, document, |file| file.schema, |check, file| Some(rules(check, file)))
 }
 
-fn rules(check: &mut Checker<'_>, file: FallbackFile) -> Rules {
+/// A few hundred models with ten rules each.
+const MOST_EDGES: usize = 5000;
+
+fn rules(check: &mut Checker<'_>, mut file: FallbackFile) -> Rules {
+    check.bounded("edges", &mut file.edges, MOST_EDGES, "rules");
     let mut rules = Rules::default();
     for (at, raw) in file.edges.into_iter().enumerate() {
         let path = format!("edges[{at}]");
@@ -67,10 +71,10 @@ fn reason(check: &mut Checker<'_>, path: &str, text: &str) -> Option<Reason> {
             Some(near) => format!("did you mean `{near}`?"),
             None => format!("the reasons are {}", Reason::ALL.map(Reason::id).join(", ")),
         };
-        let message = format!("`{}` is no reason that this program knows", text.escape_debug());
-        let problem =
-            Diagnostic::error(Code("unknown-reason"), message).at(check.span(path), "unknown reason").help(help);
-        check.problems.push(problem);
+        let message = format!("`{}` is no reason that this program knows", quoted(text));
+        check.note(path, |span| {
+            Diagnostic::error(Code("unknown-reason"), message).at(span, "unknown reason").help(help)
+        });
     }
     reason
 }

@@ -1,6 +1,6 @@
 //! A family of helmets.
 
-use super::{Checker, Read, currency, resolve};
+use super::{Checker, Read, currency, quoted, resolve};
 use crate::diag::{Code, SourceId};
 use crate::head::Measure;
 use crate::profile::bounds::{
@@ -33,7 +33,8 @@ pub fn helmets(source: SourceId, text: &str) -> Read<Family> {
     resolve(source, document, |file| file.schema, |check, file| Some(family(check, file)))
 }
 
-fn family(check: &mut Checker<'_>, file: HelmetFile) -> Family {
+fn family(check: &mut Checker<'_>, mut file: HelmetFile) -> Family {
+    check.bounded("models", &mut file.models, MOST_MODELS, "models");
     let shared = Shared {
         maker: check.text("maker", file.maker),
         family: check.text("family", file.family),
@@ -68,7 +69,18 @@ fn swap_minutes(check: &mut Checker<'_>, raw: &RawSwapMinutes) -> ByZone<f64> {
     })
 }
 
-fn model(check: &mut Checker<'_>, path: &str, raw: RawModel, family: &Shared) -> Model {
+/// How long lists may be. A family has about ten models, a model one to four shells, a shell about three sizes.
+const MOST_MODELS: usize = 200;
+const MOST_SHELLS: usize = 20;
+const MOST_SIZES: usize = 40;
+const MOST_PACKS: usize = 100;
+const MOST_APPROVALS: usize = 40;
+
+fn model(check: &mut Checker<'_>, path: &str, mut raw: RawModel, family: &Shared) -> Model {
+    check.bounded(&format!("{path}.shells"), &mut raw.shells, MOST_SHELLS, "shells");
+    for (at, shell) in raw.shells.iter_mut().enumerate() {
+        bound_lists(check, &format!("{path}.shells[{at}]"), shell);
+    }
     let id = check.id(&format!("{path}.id"), raw.id);
     let name = check.text(&format!("{path}.name"), raw.name);
     let price = check.money(&format!("{path}.price"), raw.price);
@@ -98,6 +110,18 @@ fn model(check: &mut Checker<'_>, path: &str, raw: RawModel, family: &Shared) ->
         swap_minutes: family.swap_minutes,
         trade: family.trade,
         shells,
+    }
+}
+
+fn bound_lists(check: &mut Checker<'_>, path: &str, shell: &mut RawShell) {
+    check.bounded(&format!("{path}.sizes"), &mut shell.sizes, MOST_SIZES, "sizes");
+    check.bounded(&format!("{path}.packs"), &mut shell.packs, MOST_PACKS, "packs");
+    // More than can be looked at in one zone are refused further on.
+    check.bounded(&format!("{path}.pads"), &mut shell.pads, (MOST_PADS + 1) * Zone::ALL.len(), "pads");
+    for (at, pad) in shell.pads.iter_mut().enumerate() {
+        if let Some(labels) = &mut pad.sizes {
+            check.bounded(&format!("{path}.pads[{at}].sizes"), labels, MOST_SIZES, "sizes");
+        }
     }
 }
 
@@ -143,7 +167,8 @@ fn interior(check: &mut Checker<'_>, path: &str, raw: &RawInterior) -> Interior 
     Interior { shape_index, origin, sd, centre_sd }
 }
 
-fn attributes(check: &mut Checker<'_>, path: &str, raw: RawAttributes) -> Attributes {
+fn attributes(check: &mut Checker<'_>, path: &str, mut raw: RawAttributes) -> Attributes {
+    check.bounded(&format!("{path}.approvals"), &mut raw.approvals, MOST_APPROVALS, "approvals");
     let approvals = raw.approvals.into_iter().enumerate();
     Attributes {
         mass_g: check.number(&format!("{path}.mass_g"), raw.mass_g, MASS_G, "the mass in g"),
@@ -259,7 +284,7 @@ fn pack_number(check: &mut Checker<'_>, path: &str, pack: &str, packs: &[(String
     if let Some(at) = packs.iter().position(|(name, _)| name == pack) {
         return at;
     }
-    let shown = pack.escape_debug();
+    let shown = quoted(pack);
     if let Some((_, there)) = names.packs.iter().find(|(name, _)| name == pack) {
         let help = "a pack holds the pads of one shell: list it under `packs` of this shell, too, if it is sold for it";
         let message = format!("the pack `{shown}` is one of another shell");

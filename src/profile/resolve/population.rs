@@ -13,7 +13,14 @@ pub fn population(source: SourceId, text: &str) -> Read<Placed<Population>> {
     resolve(source, document, |file| file.schema, |check, file| make(check, file))
 }
 
-fn make(check: &mut Checker<'_>, file: PopulationFile) -> Option<Placed<Population>> {
+/// Heads that are usually 100 mm off their mean are none.
+const MOST_VARIANCE: f64 = 10_000.0;
+
+/// Two sexes, a few ages and a few origins.
+const MOST_COMPONENTS: usize = 50;
+
+fn make(check: &mut Checker<'_>, mut file: PopulationFile) -> Option<Placed<Population>> {
+    check.bounded("components", &mut file.components, MOST_COMPONENTS, "components");
     let id = check.id("id", file.id);
     let name = check.text("name", file.name);
     let origin = check.text("source", file.source);
@@ -40,7 +47,14 @@ fn component(check: &mut Checker<'_>, path: &str, raw: RawComponent) -> Componen
     let share = check.number(&format!("{path}.share"), raw.share, SHARE, "the share");
     let mean = [raw.mean_mm.circumference, raw.mean_mm.length, raw.mean_mm.breadth, raw.mean_mm.face_width];
     let rows = raw.covariance_mm2;
-    let covariance = [rows.circumference, rows.length, rows.breadth, rows.face_width];
-    let heads = Gaussian { mean: mean.map(|n| n.0), covariance: covariance.map(|row| row.map(|n| n.0)) };
+    let rows = [rows.circumference, rows.length, rows.breadth, rows.face_width];
+    let mut covariance = [[0.0; 4]; 4];
+    for (i, key) in ["circumference", "length", "breadth", "face_width"].into_iter().enumerate() {
+        for (k, number) in rows[i].into_iter().enumerate() {
+            let path = format!("{path}.covariance_mm2.{key}[{k}]");
+            covariance[i][k] = check.number(&path, number, -MOST_VARIANCE..=MOST_VARIANCE, "the covariance");
+        }
+    }
+    let heads = Gaussian { mean: mean.map(|n| n.0), covariance };
     Component { name, share, heads }
 }

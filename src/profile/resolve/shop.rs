@@ -18,13 +18,17 @@ use crate::profile::{
 };
 use std::ops::RangeInclusive;
 
+/// Two measurers with four tools are eight lines.
+const MOST_LINES: usize = 40;
+
 /// Reads the shop's assumptions.
 pub fn shop(source: SourceId, text: &str) -> Read<Placed<Shop>> {
     let document = yaml::read::<ShopFile>(source, text);
     resolve(source, document, |file| file.schema, |check, file| Some(make(check, file)))
 }
 
-fn make(c: &mut Checker<'_>, file: ShopFile) -> Placed<Shop> {
+fn make(c: &mut Checker<'_>, mut file: ShopFile) -> Placed<Shop> {
+    c.bounded("measuring", &mut file.measuring, MOST_LINES, "lines");
     let currency = currency(c, &file.currency);
     let m = file.minutes;
     let minutes = Minutes {

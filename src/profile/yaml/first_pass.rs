@@ -4,13 +4,18 @@
 
 use super::offsets::Offsets;
 use super::places::{Key, Kind, Node, NodeId, ROOT, Stretch, Tree, piece, stretch};
-use super::{MOST_BYTES, MOST_PROBLEMS, scalars, syntax};
-use crate::diag::{Diagnostic, SourceId, Span};
+use super::ration::Ration;
+use super::{MOST_BYTES, scalars, syntax};
+use crate::diag::{Diagnostic, SourceId, Span, is_full, note};
 use saphyr_parser::{Event, Parser, ScalarStyle, ScanError};
 use std::ops::ControlFlow;
 
 /// How deep groups and lists may lie in each other; profiles need 7.
 const MOST_DEPTH: usize = 32;
+
+/// How many keys, values, groups and lists a document may have. One of them takes about 9 bytes in a profile that is
+/// written tidily, and most of them fit into the largest text; one without sense packs ten times as many into it.
+const MOST_WORDS: usize = 500_000;
 
 /// What the first pass found.
 pub(super) struct FirstPass {
@@ -42,6 +47,8 @@ struct Pass<'t> {
     /// One past the last byte of the last thing that was read: where a block ends.
     last_end: u32,
     documents: usize,
+    /// How many keys, values, groups and lists there were.
+    words_met: usize,
     problems: Vec<Diagnostic>,
 }
 
@@ -74,6 +81,7 @@ impl<'t> Pass<'t> {
             open_in_key: 0,
             last_end: 0,
             documents: 0,
+            words_met: 0,
             problems: Vec::new(),
         }
     }
@@ -87,11 +95,19 @@ impl<'t> Pass<'t> {
             let place = stretch(at, at + character.len_utf8());
             self.problems.push(syntax::unprintable(character, self.span(place)));
         }
-        for event in Parser::new_from_str(self.text) {
+        let ration = Ration::default();
+        for event in Parser::new_from_iter(ration.characters(self.text)) {
             match event {
                 Ok((event, span)) => self.take(event, span)?,
+                Err(_) if ration.is_spent() => break,
                 Err(error) => return self.syntax_error(&error),
             }
+            ration.renew();
+        }
+        if ration.is_spent() {
+            let at = self.span(self.one_character(self.last_end as usize));
+            note(&mut self.problems, || syntax::too_long(at));
+            return ControlFlow::Break(());
         }
         let is_empty = self.nodes.first().is_none_or(|root| root.kind == Kind::Plain && root.word.0 == root.word.1);
         if is_empty && self.problems.is_empty() {
@@ -101,6 +117,9 @@ impl<'t> Pass<'t> {
     }
 
     fn take(&mut self, event: Event<'_>, span: saphyr_parser::Span) -> ControlFlow<()> {
+        if matches!(event, Event::Scalar(..) | Event::SequenceStart(..) | Event::MappingStart(..) | Event::Alias(_)) {
+            self.count(span)?;
+        }
         match event {
             Event::DocumentStart(_) => self.document(span)?,
             Event::Scalar(word, style, anchor, tag) => {
@@ -122,13 +141,23 @@ impl<'t> Pass<'t> {
         ControlFlow::Continue(())
     }
 
+    fn count(&mut self, span: saphyr_parser::Span) -> ControlFlow<()> {
+        self.words_met += 1;
+        if self.words_met <= MOST_WORDS {
+            return ControlFlow::Continue(());
+        }
+        let at = self.span(self.one_character(self.place(span).0 as usize));
+        note(&mut self.problems, || syntax::too_many_words(MOST_WORDS, at));
+        ControlFlow::Break(())
+    }
+
     fn document(&mut self, span: saphyr_parser::Span) -> ControlFlow<()> {
         self.documents += 1;
         if self.documents == 1 {
             return ControlFlow::Continue(());
         }
-        let problem = syntax::documents(self.span(self.place(span)));
-        self.note(problem);
+        let at = self.span(self.place(span));
+        note(&mut self.problems, || syntax::documents(at));
         ControlFlow::Break(())
     }
 
@@ -149,8 +178,8 @@ impl<'t> Pass<'t> {
     fn key(&mut self, word: &str, kind: Kind, place: Stretch) {
         let is_refused = kind == Kind::Plain && scalars::is_no_text(word);
         if is_refused {
-            let problem = syntax::key_is_no_text(word, self.span(place));
-            self.note(problem);
+            let at = self.span(place);
+            note(&mut self.problems, || syntax::key_is_no_text(word, at));
         }
         self.expect_value(word, place, is_refused);
     }
@@ -166,8 +195,8 @@ impl<'t> Pass<'t> {
     }
 
     fn alias(&mut self, place: Stretch) {
-        let problem = syntax::alias(self.span(place));
-        self.note(problem);
+        let at = self.span(place);
+        note(&mut self.problems, || syntax::alias(at));
         if self.open_in_key > 0 {
             return;
         }
@@ -179,15 +208,15 @@ impl<'t> Pass<'t> {
 
     fn start(&mut self, kind: Kind, place: Stretch) -> ControlFlow<()> {
         if self.open.len() + self.open_in_key >= MOST_DEPTH {
-            let problem = syntax::depth(MOST_DEPTH, self.span(self.one_character(place.0 as usize)));
-            self.note(problem);
+            let at = self.span(self.one_character(place.0 as usize));
+            note(&mut self.problems, || syntax::depth(MOST_DEPTH, at));
             return ControlFlow::Break(());
         }
         if self.open_in_key > 0 {
             self.open_in_key += 1;
         } else if self.expects_key() {
-            let problem = syntax::key_is_no_word(self.span(place));
-            self.note(problem);
+            let at = self.span(place);
+            note(&mut self.problems, || syntax::key_is_no_word(at));
             self.expect_value("", place, true);
             self.open_in_key = 1;
         } else {
@@ -258,23 +287,22 @@ impl<'t> Pass<'t> {
         let node = &mut self.nodes[second as usize];
         node.is_refused = true;
         let (Some(second), Some(first)) = (node.key, self.nodes[first as usize].key) else { return };
-        let word = piece(&self.words, second.word);
-        let problem = syntax::duplicate_key(word, self.span(second.place), self.span(first.place));
-        self.note(problem);
+        let [here, there] = [second, first].map(|key| self.span(key.place));
+        note(&mut self.problems, || syntax::duplicate_key(piece(&self.words, second.word), here, there));
     }
 
     /// Refuses the anchor and the tag that stand before a value, and returns the place of the value alone.
     fn refuse_extras(&mut self, anchor: usize, has_tag: bool, mut place: Stretch) -> Stretch {
-        if (anchor == 0 && !has_tag) || self.problems.len() >= MOST_PROBLEMS {
+        if (anchor == 0 && !has_tag) || is_full(&self.problems) {
             return place;
         }
         if anchor != 0 {
-            let problem = syntax::anchor(self.span(self.extra(b'&', place.0 as usize)));
-            self.note(problem);
+            let at = self.span(self.extra(b'&', place.0 as usize));
+            note(&mut self.problems, || syntax::anchor(at));
         }
         if has_tag {
-            let problem = syntax::tag(self.span(self.extra(b'!', place.0 as usize)));
-            self.note(problem);
+            let at = self.span(self.extra(b'!', place.0 as usize));
+            note(&mut self.problems, || syntax::tag(at));
         }
         let rest = &self.text[place.0 as usize..place.1 as usize];
         // What is left before the value are the words that start with a sign, and the room behind them.
@@ -314,7 +342,8 @@ impl<'t> Pass<'t> {
     }
 
     fn syntax_error(&mut self, error: &ScanError) -> ControlFlow<()> {
-        let mut at = self.offsets.byte(error.marker().index());
+        // What lacks its end is shown behind the last thing that stands there, not on some empty line.
+        let mut at = self.offsets.byte(error.marker().index()).min(self.text.trim_end().len());
         if error.info().contains("tab") {
             at = self.indenting_tab(at).unwrap_or(at);
         }
@@ -329,7 +358,7 @@ impl<'t> Pass<'t> {
         };
         let is_known = |known: &Diagnostic| known.place.as_ref().is_some_and(|label| label.span == place);
         if !self.problems.iter().any(is_known) {
-            self.note(problem);
+            self.problems.push(problem);
         }
         ControlFlow::Break(())
     }
@@ -386,12 +415,6 @@ impl<'t> Pass<'t> {
 
     fn span(&self, place: Stretch) -> Span {
         Span { source: self.source, start: place.0 as usize, end: place.1 as usize }
-    }
-
-    fn note(&mut self, problem: Diagnostic) {
-        if self.problems.len() < MOST_PROBLEMS {
-            self.problems.push(problem);
-        }
     }
 }
 

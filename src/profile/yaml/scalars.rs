@@ -18,9 +18,15 @@ pub(super) fn truth(text: &str) -> Option<bool> {
 
 /// A number with or without decimals, also `.nan` and `.inf`.
 pub(super) fn number(text: &str) -> Option<f64> {
-    // With a space in it, the text could read as more than the one scalar that it is.
-    let is_one_word = !text.contains(char::is_whitespace);
-    if is_one_word { serde_yaml::from_str(text).ok() } else { None }
+    let unsigned = text.strip_prefix('+');
+    match (text, unsigned.unwrap_or(text)) {
+        (_, ".inf" | ".Inf" | ".INF") => Some(f64::INFINITY),
+        ("-.inf" | "-.Inf" | "-.INF", _) => Some(f64::NEG_INFINITY),
+        (".nan" | ".NaN" | ".NAN", _) => Some(f64::NAN),
+        // The second sign would be taken as the first.
+        (_, rest) if unsigned.is_some() && rest.starts_with(['+', '-']) => None,
+        (_, rest) => rest.parse().ok().filter(|number: &f64| number.is_finite()),
+    }
 }
 
 /// A number without decimals.
@@ -42,6 +48,7 @@ pub(super) fn is_no_text(text: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::prelude::*;
     use rstest::rstest;
 
     #[rstest]
@@ -68,6 +75,19 @@ mod tests {
     #[test]
     fn a_text_that_would_be_a_document_of_its_own_is_no_number() {
         assert_eq!(number("--- 12"), None);
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(5000))]
+        #[test]
+        fn all_numbers_are_those_that_a_typed_reader_takes(text in "[-+.]{0,2}[0-9xobeEn.]{0,6}[0-9a-fA-FiInN.]{0,4}") {
+            let bits = |number: Option<f64>| number.map(f64::to_bits);
+            prop_assert_eq!(bits(number(&text)), bits(serde_yaml::from_str(&text).ok()));
+            let signless = whole(&text).filter(|_| !text.starts_with('-'));
+            prop_assert_eq!(signless, serde_yaml::from_str::<u64>(&text).ok().map(i128::from));
+            let signed = whole(&text).filter(|number| i64::try_from(*number).is_ok());
+            prop_assert_eq!(signed, serde_yaml::from_str::<i64>(&text).ok().map(i128::from));
+        }
     }
 
     #[rstest]

@@ -10,6 +10,21 @@ pub(super) fn too_large(at: Span) -> Diagnostic {
         .help("split it into several files")
 }
 
+pub(super) fn too_many_words(most: usize, at: Span) -> Diagnostic {
+    let message = format!("the file holds more than the {most} keys and values that are read");
+    Diagnostic::error(Code("yaml-too-large"), message)
+        .at(at, "too many from here on")
+        .help("split it into several files")
+}
+
+/// A list, a group, a text or a comment that is as long as many files.
+pub(super) fn too_long(at: Span) -> Diagnostic {
+    let message = "what begins behind this place is longer than anything that is read in one go";
+    Diagnostic::error(Code("yaml-too-large"), message)
+        .at(at, "it doesn't end within 500 KB")
+        .help("look for a bracket or a quote that is never closed; write long lists on lines that start with `- `")
+}
+
 pub(super) fn empty(at: Span) -> Diagnostic {
     Diagnostic::error(Code("yaml-empty"), "there is nothing to read in the file")
         .at(at, "")

@@ -1,5 +1,5 @@
 use super::*;
-use crate::diag::{Sources, Span};
+use crate::diag::{MOST_PROBLEMS, Sources, Span};
 use rstest::rstest;
 use serde::Deserialize;
 use std::collections::BTreeMap;
@@ -301,9 +301,69 @@ fn a_duplicate_key_shows_both_places() {
 #[test]
 fn problems_are_not_told_without_end() {
     let text = format!("name: a\nhelmets: [{}]", "x, ".repeat(5000));
-    assert_eq!(problems(&text).len(), MOST_PROBLEMS);
+    is_cut(&problems(&text), "profile-type");
     let text = format!("name: a\nhelmets: [{}]", "{label: a}, ".repeat(5000));
-    assert_eq!(problems(&text).len(), MOST_PROBLEMS);
+    is_cut(&problems(&text), "profile-missing-key");
+    let text = format!("name: a\nhelmets: [{}]", "{label: a, price: .nan}, ".repeat(5000));
+    is_cut(&problems(&text), "profile-type");
+    let text = format!("name: a\n{}", "name: b\n".repeat(5000));
+    is_cut(&problems(&text), "yaml-duplicate-key");
+    let notes: String = (0..5000).map(|number| format!("  k{number}: &a b\n")).collect();
+    let text = format!("name: a\nnotes:\n{notes}");
+    is_cut(&problems(&text), "yaml-anchor");
+}
+
+/// The first ones are told, and behind them that there are more, from the place of the next one on.
+#[track_caller]
+fn is_cut(told: &[String], code: &str) {
+    assert_eq!(told.len(), MOST_PROBLEMS + 1);
+    assert!(told[..MOST_PROBLEMS].iter().all(|problem| problem.contains(code)), "{}", told[0]);
+    assert!(told[MOST_PROBLEMS].contains("more-problems"), "{}", told[MOST_PROBLEMS]);
+    let line_column = |at: usize| {
+        let (line, column) = told[at].split(' ').next().unwrap().split_once(':').unwrap();
+        (line.parse::<usize>().unwrap(), column.parse::<usize>().unwrap())
+    };
+    assert!((1..told.len()).all(|at| line_column(at - 1) < line_column(at)), "they stand in order");
+}
+
+#[test]
+fn as_many_problems_as_are_told_are_not_cut() {
+    let text = format!("name: a\nhelmets: [{}]", "x, ".repeat(MOST_PROBLEMS));
+    let told = problems(&text);
+    assert_eq!(told.len(), MOST_PROBLEMS);
+    assert!(!told.concat().contains("more-problems"));
+}
+
+/// A type with rules of its own ends a round for each value that it refuses.
+#[test]
+fn rounds_without_end_are_cut_too() {
+    let text = format!("name: a\nhelmets: [{}]", "{label: '', price: 1}, ".repeat(30_000));
+    let told = problems(&text);
+    assert!((2..MOST_PROBLEMS).contains(&told.len()), "{}", told.len());
+    assert!(told.iter().rev().skip(1).all(|problem| problem.contains("profile-type")));
+    assert!(told[told.len() - 1].contains("more-problems"));
+}
+
+#[rstest]
+#[case::list("- {a: [", "x,")]
+#[case::list_on_lines("- {a: [", "x,\n   ")]
+#[case::text("- \"", "word ")]
+#[case::text_on_lines("- ", "word\n  ")]
+#[case::comment("- # ", "x")]
+#[case::comments("- a\n", "# x\n")]
+#[case::empty_lines("- a\n", "\n")]
+fn a_stretch_without_end_is_refused_where_it_begins(#[case] start: &str, #[case] part: &str) {
+    let told = problems(&format!("{start}{}", part.repeat(700_000)));
+    assert_eq!(told.len(), 1, "{}", told[0]);
+    assert!(told[0].contains("yaml-too-large") && told[0].starts_with("1:"), "{}", told[0]);
+    let told = problems(&format!("{start}{}", part.repeat(100_000 / part.len())));
+    assert!(!told.concat().contains("yaml-too-large"), "{}", told[0]);
+}
+
+#[test]
+fn too_many_values_are_refused_where_they_become_too_many() {
+    let text = format!("name: a\nnotes: [{}]", "x,".repeat(600_000));
+    assert_eq!(problems(&text), ["2:999999 yaml-too-large \"x\""]);
 }
 
 #[rstest]
@@ -416,7 +476,7 @@ fn cutting_a_text_short_anywhere_never_panics() {
 #[case::largest(vec![b' '; MOST_BYTES], Ok(""))]
 #[case::too_large(
     vec![b' '; MOST_BYTES + 1],
-    Err("yaml-too-large: x\\u{1b}.yaml holds 4194305 bytes, more than the 4194304 that are read")
+    Err("yaml-too-large: x\\u{1b}.yaml holds more than the 4194304 bytes that are read")
 )]
 fn bytes_become_text(#[case] bytes: Vec<u8>, #[case] expected: Result<&str, &str>) {
     let read = text_of("x\u{1b}.yaml", bytes).map_err(|problem| format!("{}: {}", problem.code.0, problem.message));

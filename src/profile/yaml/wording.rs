@@ -2,7 +2,7 @@
 
 use super::places::{Kind, NodeId, Places, ROOT};
 use super::scalars;
-use crate::diag::{Code, Diagnostic, Span, nearest};
+use crate::diag::{Code, Diagnostic, Span, is_invisible, nearest};
 use std::fmt::Write as _;
 
 /// How many characters of a file's text a message repeats.
@@ -13,6 +13,8 @@ const MOST_QUOTED: usize = 40;
 pub(super) enum Needs {
     Text,
     Number,
+    /// A number other than `.nan` and `.inf`.
+    Finite,
     Whole {
         least: i128,
         most: i128,
@@ -85,7 +87,7 @@ pub(super) fn unknown_key(places: &Places<'_>, id: NodeId, known: &[&'static str
 
 /// A text that may stand in a message: nothing in it moves the cursor or turns the direction of reading,
 /// and it is short.
-pub(super) fn visible(text: &str) -> String {
+pub(crate) fn visible(text: &str) -> String {
     let mut shown = String::new();
     for (count, character) in text.chars().enumerate() {
         if count == MOST_QUOTED * 4 {
@@ -117,6 +119,7 @@ impl Needs {
         match self {
             Self::Text => "a text".to_owned(),
             Self::Number => "a number".to_owned(),
+            Self::Finite => "a finite number".to_owned(),
             Self::Whole { least, most } => format!("a whole number from {least} to {most}"),
             Self::Truth => "`true` or `false`".to_owned(),
             Self::List => "a list".to_owned(),
@@ -146,7 +149,8 @@ fn subject(places: &Places<'_>, id: NodeId) -> String {
         return format!("`{}`", short(key));
     }
     let parent = places.node(id).parent;
-    let number = places.children(parent).iter().position(|child| *child == id).map_or(0, |index| index + 1);
+    // Children stand in the order of their numbers.
+    let number = places.children(parent).binary_search(&id).map_or(0, |index| index + 1);
     let list = if parent == ROOT { "the list".to_owned() } else { subject(places, parent) };
     format!("entry {number} of {list}")
 }
@@ -184,7 +188,7 @@ fn advice(places: &Places<'_>, id: NodeId, needs: Needs) -> Option<String> {
         Needs::Number | Needs::Whole { .. } if starts_with_number => {
             Some("write the number alone, without a unit".to_owned())
         }
-        Needs::Number => Some("write a number such as 12 or 12.5".to_owned()),
+        Needs::Number | Needs::Finite => Some("write a number such as 12 or 12.5".to_owned()),
         Needs::Truth if word.eq_ignore_ascii_case("yes") => Some("write true".to_owned()),
         Needs::Truth if word.eq_ignore_ascii_case("no") => Some("write false".to_owned()),
         Needs::List | Needs::Entries(_) if node.kind != Kind::List => {
@@ -214,13 +218,6 @@ fn short(text: &str) -> String {
         Some((end, _)) => visible(&text[..end]) + "…",
         None => visible(text),
     }
-}
-
-/// Control characters, and those that change how the text around them is shown.
-fn is_invisible(character: char) -> bool {
-    character.is_control()
-        || matches!(character, '\u{ad}' | '\u{61c}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}'
-            | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}')
 }
 
 #[cfg(test)]

@@ -1,5 +1,5 @@
 use super::*;
-use crate::diag::Code;
+use crate::diag::{Code, SourceId, Span};
 use rstest::rstest;
 
 /// Draws one error at the first `what` of a text.
@@ -158,4 +158,92 @@ fn the_last_line_counts(#[case] errors: usize, #[case] warnings: usize, #[case] 
     let drawing = render(&problems, &Sources::default(), Style::Plain);
     let last = drawing.rsplit("\n\n").next().unwrap();
     assert_eq!(last, expected);
+}
+
+#[test]
+fn places_far_from_each_other_are_drawn_apart() {
+    let mut sources = Sources::default();
+    let text = format!("name: a\n{}name: b\n", "note: nothing\n".repeat(5000));
+    let source = sources.add("a.yaml", text.as_str());
+    let again = Span { source, start: text.rfind("name").unwrap(), end: text.rfind(": b").unwrap() };
+    let problem = Diagnostic::error(Code("odd"), "odd").at(again, "again").see(place(source, &text, "name"), "first");
+    let expected = "\
+error[odd]: odd
+    --> a.yaml:5002:1
+     |
+5002 | name: b
+     | ^^^^ again
+     |
+    ::: a.yaml:1:1
+     |
+   1 | name: a
+     | ---- first
+
+1 error
+";
+    assert_eq!(render(&[problem], &sources, Style::Plain), expected);
+}
+
+#[rstest]
+#[case::plain(Style::Plain)]
+#[case::coloured(Style::Coloured)]
+fn a_very_long_line_is_drawn_around_the_place(#[case] style: Style) {
+    let mut sources = Sources::default();
+    let text = format!("a: é\nb: [{}pirce, {}]\n", "größe, ".repeat(9000), "größe, ".repeat(9000));
+    let source = sources.add("a.yaml", text.as_str());
+    let second = place(source, &text, "größe");
+    let problem =
+        Diagnostic::error(Code("odd"), "odd").at(place(source, &text, "pirce"), "not known").see(second, "known");
+    let drawing = anstream::adapter::strip_str(&render(&[problem], &sources, style)).to_string();
+    assert!(drawing.contains("--> a.yaml:2:63005\n"), "{drawing}");
+    assert!(drawing.contains("::: a.yaml:2:5\n"), "{drawing}");
+    assert!(drawing.contains("pirce, größe") && drawing.contains("^^^^^ not known"), "{drawing}");
+    assert!(drawing.lines().all(|line| line.width() <= COLUMNS), "{drawing}");
+}
+
+#[test]
+fn a_place_as_long_as_the_text_takes_one_line() {
+    let mut sources = Sources::default();
+    let text = format!("[{}]", "é, ".repeat(100_000));
+    let source = sources.add("a.yaml", text.as_str());
+    let whole = Span { source, start: 0, end: text.len() };
+    let drawing = render(&[Diagnostic::error(Code("odd"), "odd").at(whole, "here")], &sources, Style::Plain);
+    assert!(drawing.contains("--> a.yaml:1:1\n") && drawing.len() < 2000, "{drawing}");
+}
+
+#[rstest]
+#[case::inside_a_character(4, 7)]
+#[case::backwards(7, 3)]
+#[case::behind_the_end(8, 99)]
+#[case::far_behind_the_end(98, 99)]
+fn a_wrong_place_is_drawn_all_the_same(#[case] start: usize, #[case] end: usize) {
+    let mut sources = Sources::default();
+    let source = sources.add("a.yaml", "a: éß\n");
+    let problem = Diagnostic::error(Code("odd"), "odd").at(Span { source, start, end }, "here");
+    assert!(render(&[problem], &sources, Style::Plain).contains("here"));
+}
+
+#[test]
+fn a_message_that_repeats_too_much_is_cut() {
+    let problem = Diagnostic::error(Code("odd"), "é ".repeat(100_000)).help("x".repeat(1_000_000));
+    let drawing = render(&[problem], &Sources::default(), Style::Plain);
+    assert!(drawing.len() < 20_000 && drawing.contains('…'), "{}", drawing.len());
+}
+
+#[test]
+fn many_problems_in_a_large_text_are_drawn_quickly() {
+    let mut sources = Sources::default();
+    let lines = format!("{}\n", "a: [b, c, é]\n".repeat(300_000));
+    let line = "b, ".repeat(1_300_000);
+    let started = std::time::Instant::now();
+    for (name, text) in [("lines.yaml", lines), ("line.yaml", line)] {
+        let source = sources.add(name, text.as_str());
+        let at = |start: usize| Span { source, start, end: start + 1 };
+        let end = text.len() - 5;
+        let problem = |n: usize| Diagnostic::error(Code("odd"), "odd").at(at(end - 13 * n), "here").see(at(n * 13), "");
+        let drawing = render(&(0..200).map(problem).collect::<Vec<_>>(), &sources, Style::Plain);
+        assert!(drawing.ends_with("\n200 errors\n"));
+    }
+    // A hundredth of this where it is built for use; minutes where every problem costs a look at the whole text.
+    assert!(started.elapsed().as_secs() < 20, "{:?}", started.elapsed());
 }

@@ -117,8 +117,8 @@ fn is_at(run: &Run, place: &str) {
 
 #[rstest]
 #[case("a: b\n\tc: d\n", "2:1")]
-#[case("schema: 1\nedges: [\n", "2:10")]
-#[case("schema: 1\nedges:\n  - {from: a\n", "3:14")]
+#[case("schema: 1\nedges: [\n", "2:9")]
+#[case("schema: 1\nedges:\n  - {from: a\n", "3:13")]
 #[case("schema: 1\n  edges: []\n", "2:8")]
 fn broken_yaml_is_told_where_it_breaks(#[case] text: &str, #[case] line_column: &str) {
     let folder = Folder::with_profiles();

@@ -4,6 +4,7 @@ use super::super::places::NodeId;
 use super::decoder::Decoder;
 use super::fault::{Fault, Why};
 use super::filler::Filler;
+use super::shapes::Shape;
 use serde::de::value::StrDeserializer;
 use serde::de::{DeserializeSeed, MapAccess, SeqAccess};
 use std::slice::Iter;
@@ -19,9 +20,10 @@ pub(super) struct Entries<'p> {
 pub(super) struct Members<'p> {
     group: Decoder<'p>,
     children: Iter<'p, NodeId>,
-    /// The keys that the type knows; none where it takes any.
-    fields: Option<&'static [&'static str]>,
-    added: usize,
+    /// The struct that it is read into; none where any key will do.
+    shape: Option<Shape>,
+    /// The keys that are still to be added, known once all members were met.
+    lacking: Option<std::vec::IntoIter<&'static str>>,
     /// The member whose value comes next; none for an added key.
     next: Option<NodeId>,
 }
@@ -41,11 +43,11 @@ impl<'p> Entries<'p> {
 impl<'p> Members<'p> {
     pub(super) fn of_any_key(group: Decoder<'p>) -> Self {
         let children = group.ledger.places.children(group.node).iter();
-        Self { group, children, fields: None, added: 0, next: None }
+        Self { group, children, shape: None, lacking: None, next: None }
     }
 
-    pub(super) fn of_keys(group: Decoder<'p>, fields: &'static [&'static str]) -> Self {
-        Self { fields: Some(fields), ..Self::of_any_key(group) }
+    pub(super) fn of_keys(group: Decoder<'p>, shape: Shape) -> Self {
+        Self { shape: Some(shape), ..Self::of_any_key(group) }
     }
 
     /// The next key that the type can use; the others are noted on the way.
@@ -56,8 +58,8 @@ impl<'p> Members<'p> {
                 continue;
             }
             let key = ledger.places.key_word(child).unwrap_or_default();
-            match self.fields {
-                Some(fields) if !fields.contains(&key) => ledger.unknown_key(child, fields),
+            match self.shape {
+                Some((_, fields)) if !fields.contains(&key) => ledger.unknown_key(child, fields),
                 None if ledger.is_filled(child) => {}
                 _ => {
                     self.next = Some(child);
@@ -66,8 +68,11 @@ impl<'p> Members<'p> {
             }
         }
         self.next = None;
-        self.added += 1;
-        ledger.absent(self.group.node, self.added - 1)
+        let (group, shape) = (self.group, self.shape);
+        let lacking = self
+            .lacking
+            .get_or_insert_with(|| shape.map_or_else(Vec::new, |shape| ledger.lacking(group.node, shape)).into_iter());
+        lacking.next()
     }
 }
 

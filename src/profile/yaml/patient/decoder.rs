@@ -56,7 +56,8 @@ impl<'p> Decoder<'p> {
 macro_rules! whole {
     ($($method:ident => $visit:ident($kind:ty);)*) => {$(
         fn $method<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Fault> {
-            match self.plain().and_then(scalars::whole).and_then(|number| <$kind>::try_from(number).ok()) {
+            let word = self.plain().filter(|word| i128::from(<$kind>::MIN) < 0 || !word.starts_with('-'));
+            match word.and_then(scalars::whole).and_then(|number| <$kind>::try_from(number).ok()) {
                 Some(number) => visitor.$visit(number),
                 None => self
                     .fill(Needs::Whole { least: i128::from(<$kind>::MIN), most: i128::from(<$kind>::MAX) })
@@ -86,7 +87,9 @@ impl<'de> Deserializer<'de> for Decoder<'_> {
 
     fn deserialize_f64<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Fault> {
         match self.plain().and_then(scalars::number) {
-            Some(number) => visitor.visit_f64(number),
+            Some(number) if number.is_finite() => visitor.visit_f64(number),
+            // The type would say so as well, but not go on.
+            Some(_) => self.fill(Needs::Finite).deserialize_f64(visitor),
             None => self.fill(Needs::Number).deserialize_f64(visitor),
         }
     }
@@ -163,7 +166,8 @@ impl<'de> Deserializer<'de> for Decoder<'_> {
         visitor: V,
     ) -> Result<V::Value, Fault> {
         if self.kind() == Kind::Group || self.is_empty() {
-            return visitor.visit_map(Members::of_keys(self, fields));
+            let read = visitor.visit_map(Members::of_keys(self, (name, fields)));
+            return read.map_err(|fault| self.ledger.shapes.learn((name, fields), fault));
         }
         self.fill(Needs::Keys(fields)).deserialize_struct(name, fields, visitor)
     }

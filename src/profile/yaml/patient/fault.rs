@@ -14,6 +14,8 @@ pub(super) struct Fault {
 #[derive(Debug)]
 pub(super) enum Why {
     MissingKey(&'static str),
+    /// A key of a struct proved needed; the next round knows.
+    Learned,
     /// What the type needs, in its own words.
     Needs(String),
     /// Why the type refuses the value, in its own words.
@@ -60,6 +62,7 @@ impl fmt::Display for Fault {
             Why::MissingKey(key) => write!(f, "the key `{key}` is missing"),
             Why::Needs(words) => write!(f, "{words} is needed"),
             Why::Said(words) => f.write_str(words),
+            Why::Learned => f.write_str("a key is missing"),
             Why::Stuck => f.write_str("nothing can be filled in"),
         }
     }

@@ -1,42 +1,47 @@
 //! What is known to be wrong with a document, from one round of decoding to the next.
 
-use super::super::MOST_PROBLEMS;
 use super::super::places::{Kind, NodeId, Places, ROOT};
 use super::super::wording::{self, Needs};
 use super::fault::{Fault, Why};
-use crate::diag::{Diagnostic, nearest};
+use super::shapes::{Shape, Shapes};
+use crate::diag::{Diagnostic, MOST_PROBLEMS, is_full, more, nearest, note};
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The problems so far, and what is filled in because of them.
 pub(super) struct Ledger<'p> {
     pub(super) places: &'p Places<'p>,
-    known: RefCell<Known>,
-}
-
-#[derive(Default)]
-struct Known {
-    problems: Vec<Diagnostic>,
-    /// Values in whose place a harmless one is read.
-    filled: BTreeSet<NodeId>,
+    pub(super) shapes: Shapes,
+    problems: RefCell<Vec<Diagnostic>>,
+    /// By its number, whether a harmless value is read in place of a value.
+    filled: RefCell<Vec<bool>>,
     /// Entries that their list does without.
-    dropped: BTreeSet<NodeId>,
+    dropped: RefCell<BTreeSet<NodeId>>,
     /// Keys that are added to a group.
-    absent: BTreeMap<NodeId, Vec<&'static str>>,
+    absent: RefCell<BTreeMap<NodeId, Vec<&'static str>>>,
     /// Keys that a group has under a mistyped name, so that nobody need call them missing as well.
-    mistyped: BTreeMap<NodeId, Vec<&'static str>>,
+    mistyped: RefCell<BTreeMap<NodeId, Vec<&'static str>>>,
 }
 
 impl<'p> Ledger<'p> {
     pub(super) fn new(places: &'p Places<'p>) -> Self {
         let ids = 0..NodeId::try_from(places.len()).unwrap_or(NodeId::MAX);
-        let filled = ids.filter(|id| places.node(*id).kind == Kind::Refused).collect();
-        Self { places, known: RefCell::new(Known { filled, ..Known::default() }) }
+        let filled = ids.map(|id| places.node(id).kind == Kind::Refused).collect();
+        Self {
+            places,
+            shapes: Shapes::default(),
+            problems: RefCell::default(),
+            filled: RefCell::new(filled),
+            dropped: RefCell::default(),
+            absent: RefCell::default(),
+            mistyped: RefCell::default(),
+        }
     }
 
     pub(super) fn into_problems(self) -> Vec<Diagnostic> {
-        let Known { mut problems, absent, mistyped, .. } = self.known.into_inner();
-        for (id, mut keys) in absent {
+        let mut problems = self.problems.into_inner();
+        let mistyped = self.mistyped.into_inner();
+        for (id, mut keys) in self.absent.into_inner() {
             keys.retain(|key| !mistyped.get(&id).is_some_and(|known| known.contains(key)));
             if !keys.is_empty() {
                 problems.push(wording::missing_keys(self.places, id, &keys));
@@ -47,22 +52,31 @@ impl<'p> Ledger<'p> {
 
     /// Whether the value is known to be of no use.
     pub(super) fn is_filled(&self, id: NodeId) -> bool {
-        self.known.borrow().filled.contains(&id)
+        self.filled.borrow().get(id as usize).copied().unwrap_or_default()
     }
 
     /// Whether its list does without it.
     pub(super) fn is_dropped(&self, id: NodeId) -> bool {
-        self.known.borrow().dropped.contains(&id)
+        self.dropped.borrow().contains(&id)
     }
 
     /// Whether any list does without an entry.
     pub(super) fn has_dropped(&self) -> bool {
-        !self.known.borrow().dropped.is_empty()
+        !self.dropped.borrow().is_empty()
     }
 
-    /// A key that is added to a group, by its number.
-    pub(super) fn absent(&self, id: NodeId, number: usize) -> Option<&'static str> {
-        self.known.borrow().absent.get(&id)?.get(number).copied()
+    /// The keys that a group needs and doesn't have, which are noted.
+    pub(super) fn lacking(&self, id: NodeId, shape: Shape) -> Vec<&'static str> {
+        let mut lacking = self.shapes.needed(shape);
+        let children = self.places.children(id).iter().filter(|child| !self.places.node(**child).is_refused);
+        let is_given = |key: &str| children.clone().any(|child| self.places.key_word(*child) == Some(key));
+        lacking.retain(|key| !is_given(key));
+        let mut absent = self.absent.borrow_mut();
+        // One more than are told shows that there are more.
+        if !lacking.is_empty() && absent.len() <= MOST_PROBLEMS {
+            absent.insert(id, lacking.clone());
+        }
+        lacking
     }
 
     /// Notes a value that its place can't use.
@@ -76,20 +90,20 @@ impl<'p> Ledger<'p> {
             let meant = self.meant(id, known);
             if let Some(meant) = meant {
                 let parent = self.places.node(id).parent;
-                self.known.borrow_mut().mistyped.entry(parent).or_default().push(meant);
+                self.mistyped.borrow_mut().entry(parent).or_default().push(meant);
             }
             wording::unknown_key(self.places, id, known, meant)
         });
     }
 
-    /// Makes sure that the next round gets past a fault; false when it can't.
+    /// Makes sure that the next round gets past a fault; false when it can't, or when enough is known.
     pub(super) fn settle(&self, fault: Fault) -> bool {
         let id = fault.node.unwrap_or(ROOT);
-        if self.known.borrow().problems.len() >= MOST_PROBLEMS {
+        if is_full(&self.problems.borrow()) {
             return false;
         }
         match fault.why {
-            Why::MissingKey(key) if !self.is_filled(id) => self.missing_key(id, key),
+            Why::Learned => true,
             Why::Needs(words) if !self.is_filled(id) => {
                 self.note_once(id, || wording::misfit_of_type(self.places, id, &words));
                 true
@@ -102,24 +116,23 @@ impl<'p> Ledger<'p> {
         }
     }
 
-    fn missing_key(&self, id: NodeId, key: &'static str) -> bool {
-        let mut known = self.known.borrow_mut();
-        let absent = known.absent.entry(id).or_default();
-        if absent.contains(&key) {
-            return false;
+    /// Says that nobody looked at what stands behind the place of a fault.
+    pub(super) fn give_in(&self, fault: Fault) {
+        let id = fault.node.unwrap_or(ROOT);
+        self.settle(fault);
+        let mut problems = self.problems.borrow_mut();
+        if !is_full(&problems) {
+            problems.push(more(Some(self.places.value_of(id))));
         }
-        absent.push(key);
-        true
     }
 
     /// Fills in a value without a word. One that is filled in and still no use goes with what is around it,
     /// except that a list can do without an entry.
     fn give_up(&self, mut id: NodeId) -> bool {
-        let mut known = self.known.borrow_mut();
-        while !known.filled.insert(id) {
+        while !self.fill_in(id) {
             let parent = self.places.node(id).parent;
             let can_be_dropped = id != ROOT && self.places.node(parent).kind == Kind::List;
-            if can_be_dropped && known.dropped.insert(id) {
+            if can_be_dropped && self.dropped.borrow_mut().insert(id) {
                 return true;
             }
             if id == ROOT {
@@ -141,12 +154,14 @@ impl<'p> Ledger<'p> {
     }
 
     fn note_once(&self, id: NodeId, problem: impl FnOnce() -> Diagnostic) {
-        let mut known = self.known.borrow_mut();
-        if !known.filled.insert(id) || known.problems.len() >= MOST_PROBLEMS {
-            return;
+        if self.fill_in(id) {
+            note(&mut self.problems.borrow_mut(), problem);
         }
-        drop(known);
-        let problem = problem();
-        self.known.borrow_mut().problems.push(problem);
+    }
+
+    /// Whether the value wasn't filled in before.
+    fn fill_in(&self, id: NodeId) -> bool {
+        let mut filled = self.filled.borrow_mut();
+        filled.get_mut(id as usize).is_some_and(|filled| !std::mem::replace(filled, true))
     }
 }
