@@ -5,6 +5,7 @@ mod fit;
 mod notes;
 mod plan;
 mod resolve;
+mod sketch;
 mod terminal;
 
 use crate::catalogue::{self, Catalogue};
@@ -61,6 +62,10 @@ fn answer(typed: &Typed, sources: &mut Sources) -> Result<Output, Vec<Diagnostic
         TypedCommand::Fit(fit) => {
             let catalogue = load(&fit.common, sources)?;
             fit::answer(fit, &catalogue, sources)
+        }
+        TypedCommand::Sketch(sketch) => {
+            let catalogue = load(&sketch.common, sources)?;
+            sketch::answer(sketch, &catalogue, sources)
         }
     }
 }

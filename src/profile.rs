@@ -10,6 +10,7 @@ mod raw;
 mod reason;
 mod resolve;
 mod shop;
+mod sketch_rules;
 mod yaml;
 mod zone;
 
@@ -19,7 +20,8 @@ pub use model::{
 };
 pub use place::Place;
 pub use reason::{Nature, Reason};
-pub use resolve::{CustomerNotes, PlacedEdge, PlacedShop, customer, fallbacks, helmets, population, shop};
+pub use resolve::{CustomerNotes, PlacedEdge, PlacedShop, customer, fallbacks, helmets, population, shop, tries};
 pub use shop::{Bands, FitRules, Measurer, Minutes, ProfileError, ProfileErrors, Session, ShapeWords, Shop, Tool};
+pub use sketch_rules::SketchRules;
 pub use yaml::{MOST_BYTES, text_of};
 pub use zone::{Axis, ByZone, Zone};

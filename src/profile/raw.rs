@@ -243,6 +243,7 @@ pub(crate) struct ShopFile {
     pub(crate) shape_by_eye: RawShapeByEye,
     pub(crate) measuring: Vec<RawMeasuring>,
     pub(crate) profile_error: RawProfileErrors,
+    pub(crate) sketch: RawSketch,
     pub(crate) misreport: Number,
     pub(crate) inconsistent_head_above: Number,
 }
@@ -339,6 +340,28 @@ pub(crate) struct RawProfileErrors {
 pub(crate) struct RawProfileError {
     pub(crate) shape_index: Number,
     pub(crate) centre_mm: Number,
+}
+
+/// What experience with a new helmet stands for.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct RawSketch {
+    pub(crate) step: Number,
+    pub(crate) big_step: Number,
+    pub(crate) comparison_sd: Number,
+    pub(crate) least_spread: Number,
+    pub(crate) far_moved: Number,
+    pub(crate) odd_below: Number,
+    pub(crate) little_learned: Number,
+    pub(crate) hump_share: Number,
+}
+
+/// Who tried a new helmet: the same texts as the option `--tried` takes.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct TriesFile {
+    pub(crate) schema: u32,
+    pub(crate) tries: Vec<String>,
 }
 
 /// A customer's notes: the same keys as the head options of the command line, each optional.

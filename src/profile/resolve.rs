@@ -5,12 +5,15 @@ mod fallbacks;
 mod helmets;
 mod population;
 mod shop;
+mod sketch_rules;
+mod tries;
 
 pub use customer::{CustomerNotes, customer};
 pub use fallbacks::{PlacedEdge, fallbacks};
 pub use helmets::helmets;
 pub use population::population;
 pub use shop::{PlacedShop, shop};
+pub use tries::tries;
 
 use super::place::Place;
 use super::raw::Number;

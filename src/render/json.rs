@@ -3,10 +3,12 @@
 mod common;
 mod fit;
 mod plan;
+mod sketch;
 
 pub use common::Warning;
 pub use fit::{FitDocument, fit};
 pub use plan::{PlanDocument, plan};
+pub use sketch::{SketchDocument, sketch};
 
 /// A document as text, two spaces a level, with a line break at its end.
 #[must_use]

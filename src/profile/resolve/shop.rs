@@ -1,6 +1,7 @@
 //! The shop's assumptions.
 
 use super::Checker;
+use super::sketch_rules::sketch_rules;
 use crate::diag::{Diagnostic, SourceId};
 use crate::head::{Outline, ShapeByEye};
 use crate::profile::raw::{RawBands, RawFit, RawMeasurer, RawProfileError, RawShapeByEye, RawTool, ShopFile};
@@ -64,6 +65,7 @@ pub fn shop(source: SourceId, text: &str) -> Result<PlacedShop, Vec<Diagnostic>>
             measured: profile_error(c, "profile_error.measured", &file.profile_error.measured),
             learned: profile_error(c, "profile_error.learned", &file.profile_error.learned),
         },
+        sketch: sketch_rules(c, &file.sketch),
         misreport: c.number("misreport", file.misreport, 0.0..=0.5, "the misreport rate"),
         inconsistent_above: c.number(
             "inconsistent_head_above",
