@@ -111,9 +111,11 @@ fn warning(finding: Finding, made: &Sketch) -> Warning {
         Finding::SizesOff(mm) => (
             "sketch-far-moved",
             format!(
-                "The customers say that the sizes run {:.0} mm {} than labelled. Check the labels that were typed.",
+                "The customers say that the sizes run {:.0} mm {} than labelled. Check the labels; if they are right, \
+                 write the ranges of the profile so much {}.",
                 mm.abs(),
-                if mm > 0.0 { "larger" } else { "smaller" }
+                if mm > 0.0 { "larger" } else { "smaller" },
+                if mm > 0.0 { "higher" } else { "lower" }
             ),
         ),
         Finding::TwoHumps([long, round]) => (

@@ -6,6 +6,7 @@ mod laws;
 mod oracle_head;
 mod oracle_plan;
 mod oracle_sizes;
+mod oracle_sketch;
 mod plan_command;
 mod repo;
 mod schema;

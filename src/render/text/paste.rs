@@ -1,7 +1,7 @@
 //! The part of a profile that a sketch proposes, to be pasted into a file of helmets.
 
 use crate::profile::{Model, Zone};
-use crate::sketch::{Experience, NewSize, PadSource, Proposal, Saying, Sketch, Statement};
+use crate::sketch::{Experience, Figure, NewSize, PadSource, Proposal, Saying, Sketch, Statement};
 use itertools::Itertools;
 use unicode_width::UnicodeWidthStr;
 
@@ -38,16 +38,24 @@ fn origin(experience: &Experience<'_>, sketch: &Sketch) -> String {
             sketch.index.sd.value
         ),
     };
-    let offset = &sketch.offset;
     format!(
-        "From experience (lidladder sketch, seed {}). Said: {said}; that is {:.1}±{:.1}. {customers} The sizes run \
-         {:+.1}±{:.1} mm against their labels; centre_sd_mm covers both.",
+        "From experience (lidladder sketch, seed {}). Said: {said}; that is {:.1}±{:.1}. {customers} The sizes are \
+         {}: centre_sd_mm covers both.",
         experience.seed,
         sketch.prior.mean,
         sketch.prior.sd,
-        offset.mean.value + 0.0,
-        offset.sd.value
+        off_label(&sketch.offset)
     )
+}
+
+/// How the sizes lie against their labels.
+pub(super) fn off_label(offset: &Figure) -> String {
+    let (mean, sd) = (offset.mean.value, offset.sd.value);
+    match mean {
+        _ if mean.abs() < 0.05 => format!("as labelled, ±{sd:.1} mm"),
+        _ if mean < 0.0 => format!("{:.1}±{sd:.1} mm smaller than labelled", -mean),
+        _ => format!("{mean:.1}±{sd:.1} mm larger than labelled"),
+    }
 }
 
 /// Ids only: they hold nothing that would end a comment.

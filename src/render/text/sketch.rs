@@ -2,7 +2,7 @@
 
 use super::head::readings;
 use super::page::{Page, bold, mm, percent};
-use super::paste::source;
+use super::paste::{off_label, source};
 use crate::catalogue::Catalogue;
 use crate::profile::Zone;
 use crate::render::json::Warning;
@@ -98,11 +98,7 @@ fn figures(page: &mut Page, catalogue: &Catalogue, sketch: &Sketch) {
             sketch.interval.1
         ),
     );
-    let larger = if offset.mean.value < 0.0 { "smaller" } else { "larger" };
-    page.wrapped(
-        "  sizes     ",
-        &format!("{:.1}±{:.1} mm {larger} than labelled", offset.mean.value.abs(), offset.sd.value),
-    );
+    page.wrapped("  sizes     ", &off_label(offset));
     page.wrapped("  learned   ", &learned(sketch));
     if !sketch.heard.is_empty() {
         let most = error(index.mean.error.max(index.sd.error));
@@ -139,7 +135,7 @@ fn customers(page: &mut Page, catalogue: &Catalogue, experience: &Experience<'_>
         "     ",
         &format!(
             "expected: how often such a head in the sketched helmet says so, wrong reports counted; pulls: by how much \
-             the index moves because of this customer. Reports as odd as these come from {} such groups.",
+             the index moves because of this customer. Of such groups {} report something as odd as this, or odder.",
             percent(sketch.here.probability)
         ),
     );

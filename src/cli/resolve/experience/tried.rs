@@ -108,22 +108,18 @@ impl Resolver {
         if said.text.is_empty() {
             return Some(head);
         }
+        let parts = pieces(said, ',').iter().map(trimmed).collect_vec();
+        // A decimal comma cuts a number in two: that is told before the first half is taken for a measure.
+        if let Some(bare) = parts[1..].iter().find(|part| !part.text.contains('=')) {
+            let help = "write c=578,l=198,b=157,w=140 with a comma between measures and a point for decimals";
+            self.error("try-form", bare, "which measure is this?", "c=, l=, b=, w= or shape= is missing", help);
+            return None;
+        }
         let mut seen = Vec::new();
-        for (at, piece) in pieces(said, ',').iter().map(trimmed).enumerate() {
+        for piece in parts {
             let (key, value) = match halves(&piece, '=') {
                 Some((key, value)) => (trimmed(&key), trimmed(&value)),
-                None if at == 0 => (Said { text: "c".to_owned(), span: piece.span }, piece.clone()),
-                None => {
-                    let help = "write c=578,l=198,b=157,w=140 with a comma between measures and a point for decimals";
-                    self.error(
-                        "try-form",
-                        &piece,
-                        "which measure is this?",
-                        "c=, l=, b=, w= or shape= is missing",
-                        help,
-                    );
-                    return None;
-                }
+                None => (Said { text: "c".to_owned(), span: piece.span }, piece.clone()),
             };
             let measure = self.measure(&key)?;
             if seen.contains(&measure) {
