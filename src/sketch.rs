@@ -87,6 +87,8 @@ pub struct Heard {
 pub struct Oddness {
     /// Its shape index.
     pub index: f64,
+    /// The offset of its size centres, mm of circumference.
+    pub offset: f64,
     /// How probable it is that such customers report something at most as probable as they did; 1 without customers.
     pub probability: f64,
 }

@@ -7,7 +7,7 @@ use crate::catalogue::Catalogue;
 use crate::diag::{Code, Diagnostic, Sources};
 use crate::render::json::{self, Warning};
 use crate::render::text;
-use crate::sketch::{Experience, Finding, Fineness, Sketch, Unfit, sketch};
+use crate::sketch::{Experience, Finding, Fineness, Oddness, Sketch, Unfit, sketch};
 
 pub(super) fn answer(
     typed: &TypedSketch,
@@ -18,8 +18,8 @@ pub(super) fn answer(
     let experience = resolver.experience(typed, catalogue, sources)?;
     let experience = resolver.finish(experience)?;
     let made = sketch(catalogue, &experience, Fineness::default());
-    let proposal = made.proposal().map_err(|unfit| vec![refused(&unfit)])?;
     let warnings = warnings(catalogue, &experience, &made);
+    let proposal = made.proposal().map_err(|unfit| refused(&unfit, &made, catalogue))?;
     let ending = if warnings.is_empty() { Ending::Done } else { Ending::Findings };
     let paste = text::paste(&experience, &made, proposal);
     let text = if typed.common.format.is_json() {
@@ -30,8 +30,8 @@ pub(super) fn answer(
     Ok(Output { text, ending })
 }
 
-/// A profile can't say everything that a sketch may come to.
-fn refused(unfit: &Unfit) -> Diagnostic {
+/// A profile can't say everything that a sketch may come to. What is odd about it may be why.
+fn refused(unfit: &Unfit, made: &Sketch, catalogue: &Catalogue) -> Vec<Diagnostic> {
     let (message, help) = match unfit {
         Unfit::Index(index, bounds) => (
             format!(
@@ -50,7 +50,19 @@ fn refused(unfit: &Unfit) -> Diagnostic {
             "check the labels and the tape readings: that is the best part of a size",
         ),
     };
-    Diagnostic::error(Code("sketch-bounds"), message).help(help)
+    let findings = made.findings(&catalogue.shop.sketch).into_iter();
+    let why = findings.map(|finding| worded(finding, made)).map(|(code, words)| Diagnostic::warning(Code(code), words));
+    std::iter::once(Diagnostic::error(Code("sketch-bounds"), message).help(help)).chain(why).collect()
+}
+
+/// A possible helmet, in brackets behind words.
+fn helmet(odd: Oddness) -> String {
+    let mm = (odd.offset.round() + 0.0).abs();
+    match odd.offset {
+        offset if offset > 0.5 => format!("index {:.1}, sizes {mm} mm larger than labelled", odd.index),
+        offset if offset < -0.5 => format!("index {:.1}, sizes {mm} mm smaller than labelled", odd.index),
+        _ => format!("index {:.1}", odd.index),
+    }
 }
 
 fn warnings(catalogue: &Catalogue, experience: &Experience<'_>, made: &Sketch) -> Vec<Warning> {
@@ -71,7 +83,13 @@ fn warnings(catalogue: &Catalogue, experience: &Experience<'_>, made: &Sketch) -
 }
 
 fn warning(finding: Finding, made: &Sketch) -> Warning {
-    let (code, message) = match finding {
+    let (code, message) = worded(finding, made);
+    Warning { code: code.to_owned(), message }
+}
+
+/// The code of a finding, and what it says.
+fn worded(finding: Finding, made: &Sketch) -> (&'static str, String) {
+    match finding {
         Finding::StatementsAtOdds(sds) => (
             "sketch-at-odds",
             format!(
@@ -82,20 +100,20 @@ fn warning(finding: Finding, made: &Sketch) -> Warning {
         Finding::OddReports(odd) => (
             "sketch-odd-reports",
             format!(
-                "The customers contradict each other: even with a shape index of {:.1}, which explains them best, \
-                 reports as odd as these come from {} such groups. Check their sizes and measurements.",
-                odd.index,
+                "The customers contradict each other: even from the helmet that explains them best ({}) reports as odd as \
+                 these come from {} such groups. Check their sizes and measurements.",
+                helmet(odd),
                 text::rarely(odd.probability)
             ),
         ),
         Finding::OddForThis(here, best) => (
             "sketch-odd-reports",
             format!(
-                "The customers contradict what is said of the shape: from a helmet with the index {:.1} reports as odd \
-                 as these come from {} such groups; one with {:.1} would explain them best. One of both is wrong.",
-                here.index,
+                "The customers contradict what is said of the helmet: from the likeliest one ({}) reports as odd as \
+                 these come from {} such groups; another one ({}) would explain them best. Check both.",
+                helmet(here),
                 text::rarely(here.probability),
-                best.index
+                helmet(best)
             ),
         ),
         Finding::IndexMoved(sds) => (
@@ -141,6 +159,5 @@ fn warning(finding: Finding, made: &Sketch) -> Warning {
                 made.prior.sd, made.index.sd.value
             ),
         ),
-    };
-    Warning { code: code.to_owned(), message }
+    }
 }

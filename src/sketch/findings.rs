@@ -10,7 +10,7 @@ pub enum Finding {
     StatementsAtOdds(f64),
     /// Such reports hardly ever come together, whatever the shape.
     OddReports(Oddness),
-    /// Such reports hardly ever come from a helmet of the sketched shape, but do from another.
+    /// Such reports hardly ever come from a helmet as sketched, but do from another.
     OddForThis(Oddness, Oddness),
     /// The customers moved the index so many standard deviations away from what was said.
     IndexMoved(f64),

@@ -36,7 +36,7 @@ pub fn sketch(catalogue: &Catalogue, experience: &Experience<'_>, fineness: Fine
     let odd = |at: usize| {
         let point = grid.points()[at];
         let chances = witnesses.iter().map(|witness| witness.chances(point, catalogue)).collect_vec();
-        Oddness { index: point.index, probability: oddness(&chances) }
+        Oddness { index: point.index, offset: point.offset, probability: oddness(&chances) }
     };
     Sketch {
         prior,

@@ -10,5 +10,6 @@ mod oracle_sketch;
 mod plan_command;
 mod repo;
 mod schema;
+mod sketch_command;
 mod support;
 mod wrong_input;

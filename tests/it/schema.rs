@@ -2,7 +2,7 @@
 
 use crate::support::{once, root};
 use jsonschema::Validator;
-use lidladder::render::json::{FitDocument, PlanDocument};
+use lidladder::render::json::{FitDocument, PlanDocument, SketchDocument};
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
 use serde_json::{Value, json};
@@ -10,6 +10,7 @@ use std::fs;
 
 const PLAN: &str = "plan.schema.json";
 const FIT: &str = "fit.schema.json";
+const SKETCH: &str = "sketch.schema.json";
 
 /// The schema as the code has it: of what is written, not of what would be read.
 fn generated(file: &str) -> Value {
@@ -17,6 +18,7 @@ fn generated(file: &str) -> Value {
     let schema = match file {
         PLAN => generator.into_root_schema_for::<PlanDocument>(),
         FIT => generator.into_root_schema_for::<FitDocument>(),
+        SKETCH => generator.into_root_schema_for::<SketchDocument>(),
         other => panic!("no schema {other}"),
     };
     schema.to_value()
@@ -38,6 +40,7 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[rstest]
 #[case(PLAN)]
 #[case(FIT)]
+#[case(SKETCH)]
 fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
     let path = root().join("docs/schema").join(file);
     let text = serde_json::to_string_pretty(&generated(file)).expect("a schema is JSON") + "\n";
@@ -57,6 +60,8 @@ fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
 #[case(FIT, "fit lantreth-longways --format json -c 58cm -l 205 -b 150", 0)]
 #[case(FIT, "fit haspenfell-penny --format json --size XS -c 62cm", 1)]
 #[case(FIT, "fit quorrie-plain --format json --shape long --measured-by customer", 1)]
+#[case(SKETCH, "sketch --format json --size M=57-58", 1)]
+#[case(SKETCH, "sketch --format json --size M=57-58 --like wexmarsh-one --tried M/c=575,b=158/too-oval/sides:12", 0)]
 fn real_documents_are_valid(#[case] file: &str, #[case] line: &str, #[case] status: i32) {
     let run = once(line);
     assert_eq!(faults(file, &run.document()), Vec::<String>::new());
@@ -65,6 +70,10 @@ fn real_documents_are_valid(#[case] file: &str, #[case] line: &str, #[case] stat
 
 fn plan() -> Value {
     once("plan --format json --type off-road -c 57.5cm").document()
+}
+
+fn sketch() -> Value {
+    once("sketch --format json --size M=57-58 --like wexmarsh-one --tried M/c=575,b=158/too-oval/sides:12").document()
 }
 
 fn fit() -> Value {
@@ -85,6 +94,10 @@ fn fit() -> Value {
 #[case::fit_of_another_version(FIT, fit(), "/schema", Some(json!("lidladder.fit/2")))]
 #[case::fit_an_unknown_key_in_a_zone(FIT, fit(), "/zones/0/colour", Some(json!("red")))]
 #[case::fit_a_group_for_a_list(FIT, fit(), "/zones", Some(json!({})))]
+#[case::sketch_of_another_version(SKETCH, sketch(), "/schema", Some(json!("lidladder.sketch/2")))]
+#[case::sketch_a_missing_key(SKETCH, sketch(), "/interior/sd", None)]
+#[case::sketch_a_text_for_a_number(SKETCH, sketch(), "/customers/0/pull", Some(json!("up")))]
+#[case::sketch_an_unknown_key_in_a_size(SKETCH, sketch(), "/sizes/0/colour", Some(json!("red")))]
 fn a_spoilt_document_is_not_valid(
     #[case] file: &str,
     #[case] mut document: Value,

@@ -140,6 +140,8 @@ struct CustomerBody {
 #[serde(deny_unknown_fields)]
 struct OddnessBody {
     shape_index: f64,
+    /// Of the size centres.
+    offset_mm: f64,
     probability: f64,
 }
 
@@ -266,5 +268,9 @@ fn customer(experience: &Experience<'_>, tried: &Tried, heard: &Heard) -> Custom
 }
 
 fn oddness(odd: Oddness) -> OddnessBody {
-    OddnessBody { shape_index: round(odd.index, 2), probability: round(odd.probability, 4) }
+    OddnessBody {
+        shape_index: round(odd.index, 2),
+        offset_mm: round(odd.offset, 1),
+        probability: round(odd.probability, 4),
+    }
 }

@@ -103,7 +103,7 @@ fn every_document_that_shows_output_is_checked() {
 /// Commands that are shown without their output: their options at least exist.
 #[test]
 fn options_in_shown_commands_exist() {
-    let known = ["plan --help", "fit --help"].map(|line| lidladder(line).stdout).concat();
+    let known = ["plan --help", "fit --help", "sketch --help"].map(|line| lidladder(line).stdout).concat();
     for (path, text) in documents() {
         for block in blocks(&text, &["sh", "console", "bash", "shell"]) {
             let commands = block.lines().map(|line| line.trim_start_matches("$ "));
