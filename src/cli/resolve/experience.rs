@@ -237,3 +237,43 @@ fn mount(set: &mut PadSet, pads: &[(Zone, Option<f64>)]) {
         *set.get_mut(*zone) = *thickness;
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalogue::{Origin, load};
+    use crate::cli::args::{TypedCommand, parse};
+    use proptest::prelude::*;
+    use std::sync::LazyLock;
+
+    static RANGE: LazyLock<Catalogue> = LazyLock::new(|| load(&Origin::BuiltIn, &mut Sources::default()).unwrap());
+
+    /// The problems, or what they would be about.
+    fn resolved(arguments: &[&str]) -> Result<usize, Vec<Diagnostic>> {
+        let program = ["lidladder", "sketch", "--size=M=57-58"];
+        let arguments = program.iter().chain(arguments).map(std::ffi::OsString::from);
+        let Ok(typed) = parse(arguments) else { panic!("the parser takes any value of an option") };
+        let TypedCommand::Sketch(typed) = typed.command else { panic!("it is a sketch") };
+        let (mut resolver, mut sources) = (Resolver::default(), Sources::default());
+        let experience = resolver.experience(&typed, &RANGE, &mut sources)?;
+        let problems = resolver.finish(experience.map(|experience| experience.tried.len()));
+        for problem in problems.as_ref().err().into_iter().flatten() {
+            let span = problem.place.as_ref().expect("it was typed somewhere").span;
+            assert!(sources.get(span.source).text.get(span.start..span.end).is_some(), "{span:?}");
+        }
+        problems
+    }
+
+    proptest! {
+        #[test]
+        fn nothing_that_is_typed_makes_it_stumble(text in "[MmLl/=:,.+±\\- 0-9a-zöß\u{202e}]{0,24}", way in 0..5_usize) {
+            let option = ["--tried", "--size", "--pads", "--like", "--shape"][way];
+            let _: Result<usize, Vec<Diagnostic>> = resolved(&[&format!("{option}={text}")]);
+        }
+
+        #[test]
+        fn a_well_formed_try_is_taken(c in 450..690_u32, sd in 0..40_u32, sides in 1..60_u32) {
+            prop_assert_eq!(resolved(&[&format!("--tried=M/ c={c}+/-{sd} , b=15cm/fits/sides:{sides}mm")]).ok(), Some(1));
+        }
+    }
+}
