@@ -155,7 +155,7 @@ fn worded(finding: Finding, made: &Sketch) -> (&'static str, String) {
             "sketch-little-learned",
             format!(
                 "The customers tell hardly anything of the shape: the index was known to ±{:.1} before them and is to \
-                 ±{:.1} now. Heads of unusual shape tell most, and those whose length and breadth are measured.",
+                 ±{:.1} now. Heads whose length and breadth are measured tell more, above all those of unusual shape.",
                 made.prior.sd, made.index.sd.value
             ),
         ),

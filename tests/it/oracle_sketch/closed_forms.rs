@@ -2,7 +2,6 @@
 //! probit in the unknown.
 
 use super::{demo, experience, meant, size, tried};
-use lidladder::catalogue::Catalogue;
 use lidladder::fit::{PadSet, foam};
 use lidladder::head::{Measure, Posterior, Reading};
 use lidladder::profile::{Axis, ByZone, Reason, Zone};
