@@ -8,6 +8,7 @@ mod notes;
 mod plan;
 mod resolve;
 mod schema;
+mod sketch;
 mod terminal;
 
 use crate::catalogue::{self, Catalogue};
@@ -68,6 +69,10 @@ fn answer(typed: &Typed, sources: &mut Sources) -> Result<Output, Vec<Diagnostic
         }
         TypedCommand::Init(init) => init::answer(init),
         TypedCommand::Schema(schema) => Ok(schema::answer(schema)),
+        TypedCommand::Sketch(sketch) => {
+            let catalogue = load(&sketch.common, sources)?;
+            sketch::answer(sketch, &catalogue, sources)
+        }
     }
 }
 

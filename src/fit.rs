@@ -21,7 +21,7 @@ pub use candidate::Candidate;
 pub use customer::{Customer, JUDGES, Worn};
 pub use heads::{Estimate, HeadSet, estimate};
 pub use inspect::{Inspection, SizeChance, inspect};
-pub use interior::{Nominal, implied_cavity};
+pub use interior::{Nominal, foam, implied_cavity};
 pub use outcomes::{EffectiveHeads, FIT, Outcomes, evaluate};
 pub use padset::{PadSet, pad_sets, price, swap_minutes};
 pub use quote::Quote;

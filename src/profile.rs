@@ -12,6 +12,7 @@ mod reason;
 mod resolve;
 mod schema;
 mod shop;
+mod sketch_rules;
 mod yaml;
 mod zone;
 
@@ -21,11 +22,12 @@ pub use model::{
 };
 pub use place::{Place, PlaceIndex, Placed};
 pub use reason::{Nature, Reason};
-pub use resolve::{CustomerNotes, Family, Read, Rules, Unclear, customer, fallbacks, helmets, population, shop};
+pub use resolve::{CustomerNotes, Family, Read, Rules, Unclear, customer, fallbacks, helmets, population, shop, tries};
 pub use schema::FileSchema;
 pub use shop::{
     Bands, Checking, FitRules, Measurer, Minutes, Plausible, ProfileError, ProfileErrors, Session, ShapeWords, Shop,
     Tool,
 };
+pub use sketch_rules::SketchRules;
 pub use yaml::{MOST_BYTES, text_of};
 pub use zone::{Axis, ByZone, Zone};

@@ -11,7 +11,8 @@ Examples:
   lidladder plan --circumference 575 --breadth 152 --shape round
   lidladder plan --circumference '59cm±0.5' --type adventure --price-limit 450
   lidladder plan -c 59cm --wears wexmarsh-one/L/temples-press --format json
-  lidladder fit lantreth-longways --circumference 58cm --length 205";
+  lidladder fit lantreth-longways --circumference 58cm --length 205
+  lidladder sketch --size M=57-58 --like wexmarsh-one/rounder --tried M/575/fits";
 
 const CHECK_EXAMPLES: &str = "\
 Examples:
@@ -39,6 +40,8 @@ pub(super) enum TypedCommand {
     Init(TypedInit),
     /// The JSON Schema of a file, for an editor that completes and checks
     Schema(TypedSchema),
+    /// A profile from experience: the interior of a new helmet from what you say of it and who tried it
+    Sketch(TypedSketch),
 }
 
 #[derive(Debug, Args)]
@@ -134,6 +137,43 @@ pub(super) enum TypedKind {
     Population,
     /// the file behind --customer
     Customer,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub(super) struct TypedSketch {
+    /// A size of the new helmet and the range on its label in cm: M=57-58; once for each size
+    #[arg(long = "size", value_name = "LABEL=FROM-TO", required = true)]
+    pub(super) sizes: Vec<String>,
+    /// What it is like, as MODEL or MODEL/COMPARISON: much-longer, longer, same (assumed), rounder, much-rounder
+    #[arg(long, value_name = "MODEL", help_heading = "Shape")]
+    pub(super) like: Vec<String>,
+    /// How the empty helmet looks: long, intermediate or round
+    #[arg(long, value_name = "OVAL", help_heading = "Shape")]
+    pub(super) shape: Option<String>,
+    /// full-face, flip-front, open-face, adventure or off-road: whose shapes and pads count where nothing else is said
+    #[arg(long = "type", value_name = "TYPE", help_heading = "Shape")]
+    pub(super) kind: Option<String>,
+    /// Standard pads of a size in mm: M=brow:10,rear:13,sides:12,cheeks:32; `none` for a zone without a pad
+    #[arg(long, value_name = "LABEL=PADS", help_heading = "Shape")]
+    pub(super) pads: Vec<String>,
+    /// Who tried it, as SIZE/HEAD/OUTCOME: M/575/fits, M/c=578,l=198,b=157/too-oval; other pads behind: .../sides:10
+    #[arg(long, value_name = "TRY", help_heading = "Customers")]
+    pub(super) tried: Vec<String>,
+    /// A file with more of them under `tries`
+    #[arg(long, value_name = "FILE", help_heading = "Customers")]
+    pub(super) tries: Option<PathBuf>,
+    /// Who measured: staff (assumed) or customer
+    #[arg(long, value_name = "WHO", help_heading = "Customers")]
+    pub(super) measured_by: Option<String>,
+    /// With what length, breadth and face width were taken: caliper (assumed), ruler or phone
+    #[arg(long, value_name = "TOOL", help_heading = "Customers")]
+    pub(super) measured_with: Option<String>,
+    /// Whose heads the shop expects: an id of the profiles
+    #[arg(long, value_name = "ID", help_heading = "Customers")]
+    pub(super) population: Option<String>,
+    #[command(flatten)]
+    pub(super) common: TypedCommon,
 }
 
 /// The head. A length is in mm without a unit; cm and in can be written. An error of its own can follow: 575±3

@@ -64,7 +64,8 @@ impl AxisTable {
 
 impl Bands {
     /// The rooms in which so much foam is good, mm: from tight to light.
-    fn window(self, foam: f64) -> (f64, f64) {
+    #[must_use]
+    pub fn window(self, foam: f64) -> (f64, f64) {
         ((1.0 - self.tight_above) * foam, (1.0 - self.light_below) * foam)
     }
 

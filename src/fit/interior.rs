@@ -50,7 +50,7 @@ pub fn implied_cavity(model: &Model, size: &Size, rules: &FitRules, face_rule: [
 
 /// Total foam on an axis, mm: brow + rear, twice the sides, twice the cheeks.
 #[must_use]
-pub(super) fn foam(pads: &ByZone<Option<f64>>, axis: Axis) -> f64 {
+pub fn foam(pads: &ByZone<Option<f64>>, axis: Axis) -> f64 {
     let thickness = |zone: &Zone| pads.get(*zone).unwrap_or(0.0);
     axis.pads_per_zone() * axis.zones().iter().map(thickness).sum::<f64>()
 }

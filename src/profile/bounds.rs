@@ -92,6 +92,27 @@ pub(super) const CHECK_LABEL_MM: Bounds = 0.0..=50.0;
 /// A measured interior against the shape index, in points.
 pub(super) const CHECK_INDEX: Bounds = 0.0..=20.0;
 
+/// Points of the index between a model and one that is "rounder".
+pub(super) const SKETCH_STEP: Bounds = 0.0..=10.0;
+
+/// The same for "much rounder".
+pub(super) const SKETCH_BIG_STEP: Bounds = 0.0..=20.0;
+
+/// Standard deviation of a comparison between two models, points of the index.
+pub(super) const COMPARISON_SD: Bounds = 0.1..=10.0;
+
+/// Least standard deviation of the interiors of a range, points of the index.
+pub(super) const LEAST_SPREAD: Bounds = 0.1..=20.0;
+
+/// Standard deviations between two statements that contradict each other.
+pub(super) const FAR_MOVED: Bounds = 0.5..=10.0;
+
+/// Probability of reports that contradict each other.
+pub(super) const ODD_BELOW: Bounds = 0.0..=0.5;
+
+/// Share of the probability in a second possible shape.
+pub(super) const HUMP_SHARE: Bounds = 0.01..=0.5;
+
 /// A measure of a human head, mm.
 pub(super) fn of_head(measure: Measure) -> Bounds {
     let (least, most) = measure.human_range();

@@ -11,6 +11,7 @@ mod fallbacks;
 mod helmets;
 mod population;
 mod shop;
+mod tries;
 
 pub(crate) use customer::CustomerFile;
 pub(crate) use fallbacks::{FallbackFile, RawEdge};
@@ -20,9 +21,10 @@ pub(crate) use helmets::{
 };
 pub(crate) use population::{PopulationFile, RawComponent};
 pub(crate) use shop::{
-    RawBands, RawChecking, RawFit, RawMeasurer, RawMeasuring, RawPlausible, RawProfileError, RawShapeByEye, RawTool,
-    ShopFile,
+    RawBands, RawChecking, RawFit, RawMeasurer, RawMeasuring, RawPlausible, RawProfileError, RawShapeByEye, RawSketch,
+    RawTool, ShopFile,
 };
+pub(crate) use tries::TriesFile;
 
 use schemars::JsonSchema;
 use serde::Deserialize;

@@ -5,12 +5,15 @@ mod fallbacks;
 mod helmets;
 mod population;
 mod shop;
+mod sketch_rules;
+mod tries;
 
 pub use customer::{CustomerNotes, customer};
 pub use fallbacks::{Rules, Unclear, fallbacks};
 pub use helmets::{Family, helmets};
 pub use population::population;
 pub use shop::shop;
+pub use tries::tries;
 
 use super::bounds::{SCHEMA, TEXT_LENGTH};
 use super::place::{Place, Placed};

@@ -1,6 +1,6 @@
 //! What the shop assumes. Every value comes from `shop.yaml`; none has a default in the program.
 
-use super::Origin;
+use super::{Origin, SketchRules};
 use crate::head::{Outline, ShapeByEye};
 use crate::unit::{Currency, Id, Money};
 use std::ops::RangeInclusive;
@@ -30,6 +30,8 @@ pub struct Shop {
     pub measuring: Vec<(Measurer, Tool, f64)>,
     /// Errors of profiles.
     pub profile_errors: ProfileErrors,
+    /// What experience with a new helmet stands for.
+    pub sketch: SketchRules,
     /// Probability that the reported reason is another than the true one.
     pub misreport: f64,
     /// A head rarer than this quantile is worth measuring again.

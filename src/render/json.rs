@@ -4,11 +4,13 @@ mod check;
 mod common;
 mod fit;
 mod plan;
+mod sketch;
 
 pub use check::{CheckDocument, check};
 pub use common::Warning;
 pub use fit::{FitDocument, fit};
 pub use plan::{PlanDocument, plan};
+pub use sketch::{SketchDocument, sketch};
 
 use crate::diag::is_invisible;
 

@@ -6,10 +6,14 @@ mod fit;
 mod head;
 mod init;
 mod page;
+mod paste;
 mod plan;
+mod sketch;
 
-pub use cautions::{FIT_CAUTIONS, PLAN_CAUTIONS};
+pub use cautions::{FIT_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS};
 pub use check::check;
 pub use fit::fit;
 pub use init::init;
+pub use paste::paste;
 pub use plan::plan;
+pub use sketch::{rarely, sketch};

@@ -14,7 +14,17 @@ use std::process::{Command, Output};
 const ELLIPSIS: &str = "...";
 
 /// Codes that don't end the program: they stand in the JSON document.
-const WARNINGS: [&str; 4] = ["rare-head", "few-heads", "poor-fit", "too-little-time"];
+const WARNINGS: [&str; 9] = [
+    "rare-head",
+    "few-heads",
+    "poor-fit",
+    "too-little-time",
+    "sketch-at-odds",
+    "sketch-far-moved",
+    "sketch-little-learned",
+    "sketch-odd-reports",
+    "sketch-two-humps",
+];
 
 #[rstest]
 #[case("README.md")]
@@ -221,7 +231,7 @@ fn sources() -> Vec<String> {
 
 /// The codes that a source names: in `Code("...")`, as the first of a helper's arguments, and those of warnings.
 pub(crate) fn codes(text: &str) -> BTreeSet<String> {
-    const BEGINNINGS: [&str; 9] = [
+    const BEGINNINGS: [&str; 13] = [
         "yaml-",
         "profile-",
         "unknown-",
@@ -231,6 +241,10 @@ pub(crate) fn codes(text: &str) -> BTreeSet<String> {
         "nothing-",
         "helmet-form",
         "silent-reason",
+        "like-form",
+        "pads-form",
+        "size-form",
+        "try-form",
     ];
     let is_word = |text: &&str| {
         text.contains('-') && text.bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'-') && !text.ends_with('-')

@@ -8,6 +8,7 @@ mod orders;
 mod pads;
 mod repeats;
 mod seeds;
+mod sketches;
 mod sums;
 mod tables;
 mod trade;

@@ -6,7 +6,7 @@ mod reader;
 
 use crate::support::{once, root};
 use jsonschema::Validator;
-use lidladder::render::json::{CheckDocument, FitDocument, PlanDocument};
+use lidladder::render::json::{CheckDocument, FitDocument, PlanDocument, SketchDocument};
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
 use serde_json::{Value, json};
@@ -15,6 +15,7 @@ use std::fs;
 const PLAN: &str = "plan.schema.json";
 const FIT: &str = "fit.schema.json";
 const CHECK: &str = "check.schema.json";
+const SKETCH: &str = "sketch.schema.json";
 
 /// The schema as the code has it: of what is written, not of what would be read.
 fn generated(file: &str) -> Value {
@@ -23,6 +24,7 @@ fn generated(file: &str) -> Value {
         PLAN => generator.into_root_schema_for::<PlanDocument>(),
         FIT => generator.into_root_schema_for::<FitDocument>(),
         CHECK => generator.into_root_schema_for::<CheckDocument>(),
+        SKETCH => generator.into_root_schema_for::<SketchDocument>(),
         other => panic!("no schema {other}"),
     };
     schema.to_value()
@@ -45,6 +47,7 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[case(PLAN)]
 #[case(FIT)]
 #[case(CHECK)]
+#[case(SKETCH)]
 fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
     let path = root().join("docs/schema").join(file);
     let text = serde_json::to_string_pretty(&generated(file)).expect("a schema is JSON") + "\n";
@@ -66,6 +69,8 @@ fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
 #[case(FIT, "fit quorrie-plain --format json --shape long --measured-by customer", 1)]
 #[case(CHECK, "check --format json", 1)]
 #[case(CHECK, "check nowhere --format json", 2)]
+#[case(SKETCH, "sketch --format json --size M=57-58", 1)]
+#[case(SKETCH, "sketch --format json --size M=57-58 --like wexmarsh-one --tried M/c=575,b=158/too-oval/sides:12", 0)]
 fn real_documents_are_valid(#[case] file: &str, #[case] line: &str, #[case] status: i32) {
     let run = once(line);
     assert_eq!(faults(file, &run.document()), Vec::<String>::new());
@@ -74,6 +79,10 @@ fn real_documents_are_valid(#[case] file: &str, #[case] line: &str, #[case] stat
 
 fn plan() -> Value {
     once("plan --format json --type off-road -c 57.5cm").document()
+}
+
+fn sketch() -> Value {
+    once("sketch --format json --size M=57-58 --like wexmarsh-one --tried M/c=575,b=158/too-oval/sides:12").document()
 }
 
 fn fit() -> Value {
@@ -100,6 +109,10 @@ fn check() -> Value {
 #[case::fit_of_another_version(FIT, fit(), "/schema", Some(json!("lidladder.fit/2")))]
 #[case::fit_an_unknown_key_in_a_zone(FIT, fit(), "/zones/0/colour", Some(json!("red")))]
 #[case::fit_a_group_for_a_list(FIT, fit(), "/zones", Some(json!({})))]
+#[case::sketch_of_another_version(SKETCH, sketch(), "/schema", Some(json!("lidladder.sketch/2")))]
+#[case::sketch_a_missing_key(SKETCH, sketch(), "/interior/sd", None)]
+#[case::sketch_a_text_for_a_number(SKETCH, sketch(), "/customers/0/pull", Some(json!("up")))]
+#[case::sketch_an_unknown_key_in_a_size(SKETCH, sketch(), "/sizes/0/colour", Some(json!("red")))]
 fn a_spoilt_document_is_not_valid(
     #[case] file: &str,
     #[case] mut document: Value,

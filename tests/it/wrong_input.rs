@@ -147,6 +147,62 @@ fn a_mistake_about_one_helmet_is_told(#[case] line: &str, #[case] code: &str, #[
     is_told(&lidladder(line), code, words);
 }
 
+#[rstest]
+#[case("", "", &["--size <LABEL=FROM-TO>"])]
+#[case("--size M", "size-form", &["--size:1:1", "a size is LABEL=FROM-TO"])]
+#[case("--size M=", "size-form", &["--size:1:3"])]
+#[case("--size =57-58", "size-form", &["--size:1:1", "a label is"])]
+#[case("--size M--x=57-58", "size-form", &["a label is"])]
+#[case("--size M=57-58-59", "size-form", &["FROM-TO in cm"])]
+#[case("--size M=57,5-58", "size-form", &["--size:1:3", "M=57.5-58.5"])]
+#[case("--size M=-57", "size-form", &["FROM-TO in cm"])]
+#[case("--size M=NaN-58", "size-form", &["44 to 70"])]
+#[case("--size M=58-57", "size-form", &["backwards"])]
+#[case("--size M=43.9-58", "size-form", &["44 to 70"])]
+#[case("--size M=570-580", "size-form", &["44 to 70"])]
+#[case("--size M=57-58 --size m=59-60", "size-form", &["`m` is given twice"])]
+#[case("--size M=57-58 --like wexmarsh-won", "unknown-model", &["--like:1:1", "did you mean `wexmarsh-one`?"])]
+#[case("--size M=57-58 --like wexmarsh-one/rond", "unknown-word", &["--like:1:14", "did you mean `rounder`?"])]
+#[case("--size M=57-58 --like wexmarsh-one/rounder/x", "like-form", &["MODEL/COMPARISON"])]
+#[case("--size M=57-58 --like wexmarsh-one --like wexmarsh-one/longer", "like-form", &["named twice"])]
+#[case("--size M=57-58 --shape oval", "unknown-word", &["--shape:1:1"])]
+#[case("--size M=57-58 --type helmet", "unknown-word", &["--type:1:1"])]
+#[case("--size M=57-58 --population man", "unknown-population", &["known here: adults, men, women"])]
+#[case("--size M=57-58 --measured-with tape --tried M/575/fits", "unknown-word", &["`tape`"])]
+#[case("--size M=57-58 --pads brow:10", "pads-form", &["LABEL=ZONE:MM"])]
+#[case("--size M=57-58 --pads S=brow:10", "unknown-size", &["no --size says what `S` is", "known here: M"])]
+#[case("--size M=57-58 --pads M=brow", "pads-form", &["--pads:1:3"])]
+#[case("--size M=57-58 --pads M=front:10", "unknown-word", &["`front`", "brow, rear, sides, crown, cheeks"])]
+#[case("--size M=57-58 --pads M=brow:0.9", "pads-form", &["--pads:1:8", "1 to 60 mm"])]
+#[case("--size M=57-58 --pads M=brow:61", "pads-form", &["1 to 60 mm"])]
+#[case("--size M=57-58 --pads M=brow:NaN", "pads-form", &["`NaN`"])]
+#[case("--size M=57-58 --pads M=sides:none", "pads-form", &["only crown and cheeks"])]
+#[case("--size M=57-58 --pads M=brow:10,brow:11", "pads-form", &["--pads:1:11", "given twice"])]
+#[case("--size M=57-58 --pads M=brow:10 --pads M=rear:11", "pads-form", &["`M` are given twice"])]
+#[case("--size M=57-58 --tried M/575", "try-form", &["SIZE/HEAD/OUTCOME"])]
+#[case("--size M=57-58 --tried M/575/fits/sides:10/x", "try-form", &["SIZE/HEAD/OUTCOME"])]
+#[case("--size M=57-58 --tried L/575/fits", "unknown-size", &["--tried:1:1", "no --size says what `L` is"])]
+#[case("--size M=57-58 --tried M/57.5/fits", "measure-human", &["--tried:1:3", "did you mean 57.5cm?"])]
+#[case("--size M=57-58 --tried M/c=57,5cm/fits", "try-form", &["--tried:1:8", "a point for decimals"])]
+#[case("--size M=57-58 --tried M/d=575/fits", "unknown-word", &["`d`", "known here: c, l, b, w, shape"])]
+#[case("--size M=57-58 --tried M/575,c=575/fits", "try-form", &["given twice"])]
+#[case("--size M=57-58 --tried M/c=575,/fits", "try-form", &["--tried:1:9"])]
+#[case("--size M=57-58 --tried M/575±90/fits", "measure-error", &["90 mm off says nothing"])]
+#[case("--size M=57-58 --tried M/575/fit", "unknown-reason", &["--tried:1:7", "did you mean `fits`?"])]
+#[case("--size M=57-58 --tried M/575/", "unknown-reason", &["--tried:1:7"])]
+#[case("--size M=57-58 --tried M/575/too-noisy", "silent-reason", &["--tried:1:7"])]
+#[case("--size M=57-58 --tried M/575/fits/sides", "pads-form", &["--tried:1:12"])]
+#[case("--size M=57-58 --tries nowhere.yaml", "tries-unreadable", &["nowhere.yaml"])]
+fn a_mistake_about_a_new_helmet_is_told(#[case] words: &str, #[case] code: &str, #[case] parts: &[&str]) {
+    let run = lidladder(&format!("sketch {words}"));
+    if code.is_empty() {
+        assert!(parts.iter().all(|part| is_refused(&run).contains(part)), "{}", run.stderr);
+    } else {
+        is_told(&run, code, parts);
+        assert!(run.stderr.ends_with("\n1 error\n"), "one mistake is told once: {}", run.stderr);
+    }
+}
+
 /// A text that would recolour, retitle, clear and reverse a terminal that obeyed it.
 const NASTY: &str = "57\u{1b}[31m\u{1b}]0;x\u{7}\u{1b}[2J\r\u{8}\u{9b}5m\u{202e}cm\n5";
 
@@ -167,6 +223,11 @@ const NASTY: &str = "57\u{1b}[31m\u{1b}]0;x\u{7}\u{1b}[2J\r\u{8}\u{9b}5m\u{202e}
 #[case(&["plan", NASTY])]
 #[case(&["fit", NASTY])]
 #[case(&["fit", "wexmarsh-one", "--size", NASTY])]
+#[case(&["sketch", "--size", NASTY])]
+#[case(&["sketch", "--size", "M=57-58", "--like", NASTY])]
+#[case(&["sketch", "--size", "M=57-58", "--pads", NASTY])]
+#[case(&["sketch", "--size", "M=57-58", "--tried", NASTY])]
+#[case(&["sketch", "--size", "M=57-58", "--tries", NASTY])]
 #[case(&[NASTY])]
 fn nothing_that_is_typed_reaches_the_terminal_raw(#[case] arguments: &[&str]) {
     is_refused(&Program::new().arguments(arguments).run());

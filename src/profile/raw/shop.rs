@@ -40,6 +40,8 @@ pub(crate) struct ShopFile {
     pub(crate) measuring: Vec<RawMeasuring>,
     /// How far a helmet's profile is off, by the `origin` of its interior.
     pub(crate) profile_error: RawProfileErrors,
+    /// What a fitter's words about a new helmet stand for.
+    pub(crate) sketch: RawSketch,
     /// How often a named reason is another than the true one, as a share: 0.08 is 8 in 100.
     #[schemars(transform = within(bounds::MISREPORT))]
     pub(crate) misreport: Number,
@@ -256,4 +258,33 @@ pub(crate) struct RawChecking {
     /// A model that no rule leads to and that fits a smaller share of heads than this is out of reach.
     #[schemars(transform = within(bounds::SHARE))]
     pub(crate) served_by_none: Number,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct RawSketch {
+    /// How much rounder or longer "rounder" and "longer" are, in points of the index.
+    #[schemars(transform = within(bounds::SKETCH_STEP))]
+    pub(crate) step: Number,
+    /// The same for "much rounder" and "much longer".
+    #[schemars(transform = within(bounds::SKETCH_BIG_STEP))]
+    pub(crate) big_step: Number,
+    /// How far such a comparison is off, as a standard deviation in points of the index.
+    #[schemars(transform = within(bounds::COMPARISON_SD))]
+    pub(crate) comparison_sd: Number,
+    /// How much interiors of a range differ at least, as a standard deviation in points of the index.
+    #[schemars(transform = within(bounds::LEAST_SPREAD))]
+    pub(crate) least_spread: Number,
+    /// Two statements that are more than this many standard deviations apart contradict each other.
+    #[schemars(transform = within(bounds::FAR_MOVED))]
+    pub(crate) far_moved: Number,
+    /// Reports that are less probable together than this contradict each other.
+    #[schemars(transform = within(bounds::ODD_BELOW))]
+    pub(crate) odd_below: Number,
+    /// A standard deviation that shrinks to no less than this share of itself was hardly narrowed.
+    #[schemars(transform = within(bounds::SHARE))]
+    pub(crate) little_learned: Number,
+    /// A second possible shape is told from this share of the probability on.
+    #[schemars(transform = within(bounds::HUMP_SHARE))]
+    pub(crate) hump_share: Number,
 }

@@ -1,5 +1,6 @@
 //! The shop's assumptions.
 
+use super::sketch_rules::sketch_rules;
 use super::{Checker, Read, currency, resolve};
 use crate::diag::SourceId;
 use crate::head::{Outline, ShapeByEye};
@@ -67,6 +68,7 @@ fn make(c: &mut Checker<'_>, mut file: ShopFile) -> Placed<Shop> {
             measured: profile_error(c, "profile_error.measured", &file.profile_error.measured),
             learned: profile_error(c, "profile_error.learned", &file.profile_error.learned),
         },
+        sketch: sketch_rules(c, &file.sketch),
         misreport: c.number("misreport", file.misreport, MISREPORT, "the misreport rate"),
         inconsistent_above: c.number(
             "inconsistent_head_above",

@@ -1,6 +1,7 @@
 //! What several documents say alike.
 
 use crate::fit::{Customer, Estimate, PadSet, Quote};
+use crate::head::{Reading, ShapeByEye};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -36,7 +37,7 @@ pub(super) struct Head {
 
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct MeasuredValue {
+pub(super) struct MeasuredValue {
     /// circumference, length, breadth or face width.
     measure: String,
     value_mm: f64,
@@ -46,7 +47,7 @@ struct MeasuredValue {
 
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct ByEye {
+pub(super) struct ByEye {
     shape_index: f64,
     sd: f64,
 }
@@ -90,11 +91,7 @@ struct ShapeWords {
 
 impl Head {
     pub(super) fn of(customer: &Customer<'_>, estimate: &Estimate) -> Self {
-        let measured = customer.readings.iter().map(|reading| MeasuredValue {
-            measure: reading.measure.name().to_owned(),
-            value_mm: round(reading.value, 3),
-            sd_mm: round(reading.sd, 3),
-        });
+        let measured = customer.readings.iter().map(MeasuredValue::of);
         let wears = customer.worn.iter().map(|worn| Wears {
             model: worn.model.id.to_string(),
             size: worn.size.to_string(),
@@ -104,7 +101,7 @@ impl Head {
         Self {
             population: customer.population.to_string(),
             measured: measured.collect(),
-            shape_by_eye: customer.head.by_eye().map(|eye| ByEye { shape_index: eye.mean, sd: eye.sd }),
+            shape_by_eye: customer.head.by_eye().map(ByEye::of),
             wears: wears.collect(),
             estimate: EstimateValues {
                 mean: HeadValues::of(estimate.mean.map(|quote| round(quote.value, 2))),
@@ -116,6 +113,22 @@ impl Head {
             rarity: round(estimate.rarity, 4),
             effective_heads: round(estimate.effective_heads, 0),
         }
+    }
+}
+
+impl MeasuredValue {
+    pub(super) fn of(reading: &Reading) -> Self {
+        Self {
+            measure: reading.measure.name().to_owned(),
+            value_mm: round(reading.value, 3),
+            sd_mm: round(reading.sd, 3),
+        }
+    }
+}
+
+impl ByEye {
+    pub(super) fn of(eye: ShapeByEye) -> Self {
+        Self { shape_index: eye.mean, sd: eye.sd }
     }
 }
 

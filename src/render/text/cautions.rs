@@ -13,3 +13,11 @@ pub const PLAN_CAUTIONS: &[&str] =
 /// Beside one helmet.
 pub const FIT_CAUTIONS: &[&str] =
     &["A figure is no fit check: only the helmet on the head tells.", STOPS, PADS, MARK, LAW];
+
+/// Beside a profile from experience.
+pub const SKETCH_CAUTIONS: &[&str] = &[
+    "A sketch is what was said and what some heads showed: no measurement and no fit check.",
+    "Check pads, sizes and shells on the helmet itself before you write them down.",
+    STOPS,
+    LAW,
+];

@@ -3,6 +3,7 @@
 use super::page::{Page, mm, percent};
 use crate::catalogue::Catalogue;
 use crate::fit::{Customer, Estimate};
+use crate::head::Reading;
 use itertools::Itertools;
 
 /// What was measured, and what it says about the head.
@@ -21,11 +22,7 @@ pub(super) fn head(page: &mut Page, catalogue: &Catalogue, customer: &Customer<'
 }
 
 fn known(catalogue: &Catalogue, customer: &Customer<'_>) -> String {
-    let mut known = customer
-        .readings
-        .iter()
-        .map(|reading| format!("{} {}±{} mm", reading.measure.name(), mm(reading.value), mm(reading.sd)))
-        .collect_vec();
+    let mut known = readings(&customer.readings);
     if let Some(eye) = customer.head.by_eye() {
         known.push(format!("{} by eye", catalogue.shop.words.word(eye.mean)));
     }
@@ -39,4 +36,10 @@ fn known(catalogue: &Catalogue, customer: &Customer<'_>) -> String {
     let population = catalogue.population(customer.population.as_str());
     let population = population.map_or_else(|| customer.population.to_string(), |population| population.name.clone());
     format!("{} (population: {population})", known.join("; "))
+}
+
+/// Each reading with its error.
+pub(super) fn readings(readings: &[Reading]) -> Vec<String> {
+    let written = |reading: &Reading| format!("{} {}±{} mm", reading.measure.name(), mm(reading.value), mm(reading.sd));
+    readings.iter().map(written).collect()
 }

@@ -15,8 +15,9 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("fallback", &["profile", "unit"]),
     ("check", &["fallback", "fit", "catalogue", "profile", "head", "unit", "diag"]),
     ("plan", &["fallback", "fit", "catalogue", "profile", "head", "unit"]),
-    ("render", &["plan", "check", "fit", "catalogue", "profile", "head", "unit", "diag"]),
-    ("cli", &["render", "plan", "check", "fallback", "fit", "catalogue", "profile", "head", "unit", "diag"]),
+    ("sketch", &["fit", "catalogue", "profile", "head", "unit"]),
+    ("render", &["sketch", "plan", "check", "fit", "catalogue", "profile", "head", "unit", "diag"]),
+    ("cli", &["render", "sketch", "plan", "check", "fallback", "fit", "catalogue", "profile", "head", "unit", "diag"]),
     ("main", &["cli"]),
     ("lib", &[]),
 ];
@@ -128,7 +129,7 @@ fn a_crate_from_outside_has_one_place(#[case] name: &str, #[case] places: &[&str
 #[test]
 fn what_computes_reads_no_file_no_clock_and_no_environment() {
     for (file, text) in sources() {
-        let is_pure = ["unit", "head", "fit", "fallback", "plan", "render"].contains(&module(&file));
+        let is_pure = ["unit", "head", "fit", "fallback", "plan", "sketch", "render"].contains(&module(&file));
         for name in ["std::fs", "std::env", "std::time", "std::net", "std::process", "std::thread"] {
             assert!(!is_pure || !code(&text).contains(name), "src/{file} uses {name}");
         }

@@ -209,3 +209,25 @@ fn a_customer_file_that_is_not_there_is_named() {
     is_told(&folder.run("plan --customer ben.yaml"), "customer-unreadable", &["ben.yaml", "head options as keys"]);
     is_told(&folder.run("plan --customer ."), "customer-unreadable", &["customer file ."]);
 }
+
+#[rstest]
+#[case("schema: 1\ntries: [M/575/fit]\n", "unknown-reason", &["--> tries.yaml:2:15", "did you mean `fits`?"])]
+#[case("schema: 1\ntries:\n  - \"M/575/fit\"\n", "unknown-reason", &["--> tries.yaml:3:5"])]
+#[case("schema: 1\ntries:\n  - M/c=57,8cm/fits\n", "try-form", &["--> tries.yaml:3:12"])]
+#[case("schema: 1\ntries:\n  - 575\n", "try-form", &["--> tries.yaml:3:5", "SIZE/HEAD/OUTCOME"])]
+#[case("schema: 1\ntries:\n  - [M, 575, fits]\n", "profile-type", &["needs a text"])]
+#[case("schema: 1\ntries: M/575/fits\n", "profile-type", &["needs a list"])]
+#[case("schema: 1\ntried: []\n", "profile-unknown-key", &["did you mean `tries`?"])]
+#[case("schema: 1\n", "profile-missing-key", &["tries"])]
+#[case("schema: 2\ntries: []\n", "profile-schema", &["this program reads schema 1"])]
+#[case("", "", &[])]
+fn a_mistake_in_a_list_of_tries_is_told(#[case] text: &str, #[case] code: &str, #[case] words: &[&str]) {
+    let folder = Folder::new();
+    folder.write("tries.yaml", text);
+    let run = folder.run("sketch --size M=57-58 --tries tries.yaml");
+    if code.is_empty() {
+        is_refused(&run);
+    } else {
+        is_told(&run, code, words);
+    }
+}
