@@ -12,7 +12,7 @@ Examples:
   lidladder plan --circumference '59cm±0.5' --type adventure --price-limit 450
   lidladder plan -c 59cm --wears wexmarsh-one/L/temples-press --format json
   lidladder fit lantreth-longways --circumference 58cm --length 205
-  lidladder sketch --size M=57-58 --like wexmarsh-one/rounder --tried M/575/fits";
+  lidladder sketch --size M=57-58 --like wexmarsh-one --tried M/b=160/fits";
 
 const CHECK_EXAMPLES: &str = "\
 Examples:

@@ -4,7 +4,7 @@ use super::{RANGE, measured, population, tape};
 use crate::oracle_plan::dice::Dice;
 use lidladder::catalogue::Catalogue;
 use lidladder::head::{Posterior, Reading};
-use lidladder::profile::{Reason, Zone};
+use lidladder::profile::{Kind, Model, Reason, Zone};
 use lidladder::sketch::{
     Experience, Fineness, NewSize, PadSource, Pitch, Sketch, Tried, sketch, standard_pads, statements,
 };
@@ -213,5 +213,30 @@ proptest! {
         }
         prop_assert_eq!(sketch.heard.len(), count);
         prop_assert!(sketch.heard.iter().all(|heard| heard.expected > 0.0 && heard.expected <= 1.0 && heard.pull.is_finite()));
+    }
+}
+
+/// Pads that nobody gave: of the nearest size of a model that it is like, else the middle of the range.
+#[test]
+fn pads_from_elsewhere_are_those_of_a_neighbour_or_the_middle_of_the_range() {
+    let one = RANGE.model("wexmarsh-one").unwrap();
+    for (_, size) in one.sizes() {
+        let near = size.centre() + 9.0;
+        let (pads, source) = standard_pads(&RANGE, Some(one), None, near);
+        assert_eq!(pads, size.standard);
+        assert_eq!(source, PadSource::Like(one, size));
+    }
+    for kind in [None, Some(Kind::OpenFace), Some(Kind::OffRoad)] {
+        let (pads, source) = standard_pads(&RANGE, None, kind, 575.0);
+        let models = RANGE.models().iter().filter(|model| kind.is_none_or(|kind| model.kind == kind));
+        let sizes: Vec<_> = models.flat_map(Model::sizes).map(|(_, size)| size.standard).collect();
+        assert_eq!(source, PadSource::Range(sizes.len(), kind));
+        for (zone, middle) in pads.iter().filter_map(|(zone, pad)| Some((zone, (*pad)?))) {
+            let known = || sizes.iter().filter_map(|pads| *pads.get(zone));
+            // Half a millimetre is what rounding may move it by.
+            let below = known().filter(|mm| *mm < middle - 0.5).count();
+            let above = known().filter(|mm| *mm > middle + 0.5).count();
+            assert!(2 * below <= sizes.len() && 2 * above <= sizes.len(), "{zone:?} {middle}: {below} {above}");
+        }
     }
 }
