@@ -115,6 +115,11 @@ impl Parts {
                 .help("write at least one family of helmets into the folder helmets");
             self.problems.push(problem);
         }
+        if self.shop.is_none() && self.problems.is_empty() {
+            let problem = Diagnostic::error(Code("profile-empty"), "these profiles have no shop.yaml")
+                .help("write the shop's assumptions into it; compare with the built-in range");
+            self.problems.push(problem);
+        }
         match self.shop {
             Some(placed) if self.problems.is_empty() => Ok(Catalogue {
                 shop: placed.shop,

@@ -15,6 +15,7 @@ mod first_pass;
 mod offsets;
 mod patient;
 mod places;
+mod plain;
 mod ration;
 mod scalars;
 mod syntax;
@@ -26,14 +27,12 @@ pub(crate) use wording::visible;
 
 use crate::diag::{Code, Diagnostic, SourceId, Span, in_order};
 use first_pass::first_pass;
+use plain::is_plain;
 use serde::de::DeserializeOwned;
 use std::sync::Arc;
 
 /// The largest text that is read, in bytes. A large family of helmets takes about 100 KB.
 pub const MOST_BYTES: usize = 4 * 1024 * 1024;
-
-/// The longest text that may be decoded without the first pass, which bounds what the typed parser makes of it.
-const MOST_PLAIN: usize = 256 * 1024;
 
 /// Reads one document into `T`. The text comes from [`text_of`] and is the one that `source` names.
 ///
@@ -64,32 +63,6 @@ fn read_carefully<T: DeserializeOwned>(source: SourceId, text: &str) -> Result<(
     }
     Err(in_order(problems))
 }
-
-/// Whether a text can hold nothing of what the first pass refuses and the typed parser would take: no anchor,
-/// alias, tag or directive, no deep brackets, no odd line breaks, not much of anything. A repeated key needs no look, because every group
-/// of a profile is a struct, whose repeated field the typed parser refuses. When in doubt, it isn't plain.
-fn is_plain(text: &str) -> bool {
-    if text.len() > MOST_PLAIN {
-        return false;
-    }
-    let mut depth = 0_usize;
-    for byte in text.bytes() {
-        match byte {
-            b'&' | b'*' | b'!' | b'%' => return false,
-            b'[' | b'{' => depth += 1,
-            b']' | b'}' => depth = depth.saturating_sub(1),
-            b'\n' | b'\r' | b' '..=b'~' | 0x80.. => {}
-            _ => return false,
-        }
-        if depth > PLAIN_DEPTH {
-            return false;
-        }
-    }
-    text.is_ascii() || !text.contains(['\u{85}', '\u{2028}', '\u{2029}', '\u{feff}'])
-}
-
-/// Brackets in brackets beyond these are counted properly.
-const PLAIN_DEPTH: usize = 16;
 
 /// Where the values of paths stand in a text.
 pub(crate) fn spans_of(source: SourceId, text: &str, paths: &[Arc<str>]) -> Vec<Span> {

@@ -2,6 +2,7 @@
 
 mod docs;
 mod fit_command;
+mod fuzz_corpus;
 mod laws;
 mod oracle_head;
 mod oracle_plan;

@@ -434,19 +434,6 @@ fn the_whole_document_has_a_path(#[case] path: &str) {
     assert_eq!(at(WITH_PLACES, places.value(path)), WITH_PLACES.trim_end());
 }
 
-#[rstest]
-#[case::anchor("a: &b 1")]
-#[case::alias("a: *b")]
-#[case::tag("a: !b 1")]
-#[case::directive("%YAML 1.2\n---\na: 1")]
-#[case::depth("a: [[[[[[[[[[[[[[[[[1]]]]]]]]]]]]]]]]]")]
-#[case::tab("a:\t1")]
-#[case::escape("a: \u{1b}")]
-#[case::line_separator("a: b # \u{2028}c: d")]
-fn what_the_first_pass_looks_for_is_not_plain(#[case] text: &str) {
-    assert!(!is_plain(text));
-}
-
 #[test]
 fn a_plain_text_tells_its_problems_too() {
     assert!(is_plain("name: []\n"));

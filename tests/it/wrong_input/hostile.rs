@@ -352,7 +352,7 @@ mod unix {
     fn a_file_without_permission_is_told() {
         let folder = Folder::with_profiles();
         let path = folder.path().join("profiles/helmets/quorrie.yaml");
-        fs::set_permissions(&path, fs::Permissions::from_mode(0)).expect("it is ours");
+        fs::set_permissions(&path, fs::Permissions::from_mode(0o0)).expect("it is ours");
         if fs::read(&path).is_ok() {
             println!("skipped: this user may read everything");
             return;
