@@ -11,6 +11,7 @@
 //!
 //! All work grows with the length of the text and no faster, whatever the text says: docs/hostile-input.md.
 
+mod around;
 mod first_pass;
 mod offsets;
 mod patient;
