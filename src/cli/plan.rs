@@ -9,6 +9,7 @@ use crate::fit::{Customer, Estimate};
 use crate::plan::{Lead, Plan, Query, plan};
 use crate::render::json::{self, Warning};
 use crate::render::text;
+use crate::unit::plain;
 
 pub(super) fn answer(
     typed: &TypedPlan,
@@ -58,7 +59,8 @@ fn warnings(catalogue: &Catalogue, query: &Query<'_>, made: &Plan<'_>) -> Vec<Wa
             && quickest.minutes > limit
         {
             let title = made.candidates[quickest.candidate].title();
-            let message = format!("No try fits into {limit} minutes: {title} alone takes {:.0}.", quickest.minutes);
+            let message =
+                format!("No try fits into {} minutes: {title} alone takes {:.0}.", plain(limit), quickest.minutes);
             warnings.push(Warning { code: "too-little-time".to_owned(), message });
             return warnings;
         }

@@ -11,10 +11,12 @@
 //!
 //! All work grows with the length of the text and no faster, whatever the text says: docs/hostile-input.md.
 
+mod around;
 mod first_pass;
 mod offsets;
 mod patient;
 mod places;
+mod plain;
 mod ration;
 mod scalars;
 mod syntax;
@@ -26,13 +28,11 @@ pub(crate) use wording::visible;
 
 use crate::diag::{Code, Diagnostic, SourceId, in_order};
 use first_pass::first_pass;
+use plain::is_plain;
 use serde::de::DeserializeOwned;
 
 /// The largest text that is read, in bytes. A large family of helmets takes about 100 KB.
 pub const MOST_BYTES: usize = 4 * 1024 * 1024;
-
-/// The longest text that may be decoded without the first pass, which bounds what the typed parser makes of it.
-const MOST_PLAIN: usize = 256 * 1024;
 
 /// What a document holds, as far as it can be read.
 pub(crate) struct Document<'t, T> {
@@ -73,32 +73,6 @@ fn read_carefully<T: DeserializeOwned>(source: SourceId, text: &str) -> Document
     }
     Document { value, places, problems: in_order(problems) }
 }
-
-/// Whether a text can hold nothing of what the first pass refuses and the typed parser would take: no anchor,
-/// alias, tag or directive, no deep brackets, no odd line breaks, not much of anything. A repeated key needs no look, because every group
-/// of a profile is a struct, whose repeated field the typed parser refuses. When in doubt, it isn't plain.
-fn is_plain(text: &str) -> bool {
-    if text.len() > MOST_PLAIN {
-        return false;
-    }
-    let mut depth = 0_usize;
-    for byte in text.bytes() {
-        match byte {
-            b'&' | b'*' | b'!' | b'%' => return false,
-            b'[' | b'{' => depth += 1,
-            b']' | b'}' => depth = depth.saturating_sub(1),
-            b'\n' | b'\r' | b' '..=b'~' | 0x80.. => {}
-            _ => return false,
-        }
-        if depth > PLAIN_DEPTH {
-            return false;
-        }
-    }
-    text.is_ascii() || !text.contains(['\u{85}', '\u{2028}', '\u{2029}', '\u{feff}'])
-}
-
-/// Brackets in brackets beyond these are counted properly.
-const PLAIN_DEPTH: usize = 16;
 
 /// The text of a file: at most 4 MiB of UTF-8, without a byte order mark.
 ///

@@ -4,6 +4,7 @@ mod check_command;
 mod check_rules;
 mod docs;
 mod fit_command;
+mod fuzz_corpus;
 mod init_command;
 mod laws;
 mod oracle_check;

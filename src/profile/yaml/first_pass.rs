@@ -5,7 +5,7 @@
 use super::offsets::Offsets;
 use super::places::{Key, Kind, Node, NodeId, ROOT, Stretch, Tree, piece, stretch};
 use super::ration::Ration;
-use super::{MOST_BYTES, scalars, syntax};
+use super::{MOST_BYTES, around, scalars, syntax};
 use crate::diag::{Diagnostic, SourceId, Span, is_full, note};
 use saphyr_parser::{Event, Parser, ScalarStyle, ScanError};
 use std::ops::ControlFlow;
@@ -297,62 +297,38 @@ impl<'t> Pass<'t> {
             return place;
         }
         if anchor != 0 {
-            let at = self.span(self.extra(b'&', place.0 as usize));
+            let at = self.span(self.property(b'&', place.0 as usize));
             note(&mut self.problems, || syntax::anchor(at));
         }
         if has_tag {
-            let at = self.span(self.extra(b'!', place.0 as usize));
+            let at = self.span(self.property(b'!', place.0 as usize));
             note(&mut self.problems, || syntax::tag(at));
         }
         let rest = &self.text[place.0 as usize..place.1 as usize];
-        // What is left before the value are the words that start with a sign, and the room behind them.
-        let value = rest
-            .split_inclusive(char::is_whitespace)
-            .take_while(|part| part.starts_with(['&', '!']) || part.trim_end().is_empty());
-        let skipped = value.map(str::len).sum::<usize>();
+        let skipped = around::properties_length(rest);
         if skipped < rest.len() {
             place.0 = stretch(place.0 as usize + skipped, 0).0;
         }
         place
     }
 
-    /// The anchor or tag of the value at `start`: the word there or the nearest one before it.
-    fn extra(&self, sign: u8, start: usize) -> Stretch {
-        let bytes = self.text.as_bytes();
-        let at_or_before = |from: usize| bytes[..from.min(bytes.len())].iter().rposition(|byte| *byte == sign);
-        let begins_here = |at: usize| bytes.get(at) == Some(&sign);
-        let own = if begins_here(start) { Some(start) } else { self.sign_in_properties(sign, start) };
-        let Some(at) = own.or_else(|| at_or_before(start)) else { return self.one_character(start) };
-        let ends_word = |byte: &u8| byte.is_ascii_whitespace() || matches!(byte, b',' | b'[' | b']' | b'{' | b'}');
-        let length = bytes[at..].iter().position(ends_word).unwrap_or(bytes.len() - at);
-        stretch(at, at + length.max(1))
-    }
-
-    /// Looks through the words that start with a sign at `start` (`!tag &anchor value`).
-    fn sign_in_properties(&self, sign: u8, start: usize) -> Option<usize> {
-        let mut at = start;
-        for part in self.text[start..].split_inclusive(char::is_whitespace) {
-            match part.as_bytes()[0] {
-                first if first == sign => return Some(at),
-                b'&' | b'!' | b' ' | b'\t' | b'\r' | b'\n' => at += part.len(),
-                _ => return None,
-            }
-        }
-        None
+    fn property(&self, sign: u8, start: usize) -> Stretch {
+        let found = around::property(self.text, sign, start);
+        found.map_or_else(|| self.one_character(start), |place| stretch(place.start, place.end))
     }
 
     fn syntax_error(&mut self, error: &ScanError) -> ControlFlow<()> {
         // What lacks its end is shown behind the last thing that stands there, not on some empty line.
         let mut at = self.offsets.byte(error.marker().index()).min(self.text.trim_end().len());
         if error.info().contains("tab") {
-            at = self.indenting_tab(at).unwrap_or(at);
+            at = around::indenting_tab(self.text, at).unwrap_or(at);
         }
         let place = self.span(self.one_character(at));
         let why = error.info();
         let problem = match &self.text[at..] {
             _ if why.contains("recursion limit") => syntax::depth(MOST_DEPTH, place),
             rest if rest.starts_with('*') && why.contains("anchor") => {
-                syntax::alias(self.span(self.extra(b'*', place.start)))
+                syntax::alias(self.span(self.property(b'*', place.start)))
             }
             _ => syntax::error(why, place),
         };
@@ -361,19 +337,6 @@ impl<'t> Pass<'t> {
             self.problems.push(problem);
         }
         ControlFlow::Break(())
-    }
-
-    /// The tab behind an error, which the parser notices only after it, or before the line that it is on.
-    fn indenting_tab(&self, at: usize) -> Option<usize> {
-        if self.text[..at].ends_with('\t') {
-            return Some(at - 1);
-        }
-        let line_start = self.text[..at].rfind('\n').map_or(0, |end| end + 1);
-        let tabs = self.text[at..].match_indices('\t').map(|(tab, _)| at + tab);
-        tabs.take(100).find(|tab| {
-            let before = &self.text[line_start..*tab];
-            before.rsplit('\n').next().is_some_and(|indent| indent.trim().is_empty())
-        })
     }
 
     fn expects_key(&self) -> bool {
@@ -400,8 +363,8 @@ impl<'t> Pass<'t> {
     fn without_comment(&self, style: ScalarStyle, (start, end): Stretch) -> Stretch {
         let quoted = &self.text[start as usize..end as usize];
         let length = match style {
-            ScalarStyle::SingleQuoted => quoted_length(quoted, '\'', '\''),
-            ScalarStyle::DoubleQuoted => quoted_length(quoted, '"', '\\'),
+            ScalarStyle::SingleQuoted => around::quoted_length(quoted, '\'', '\''),
+            ScalarStyle::DoubleQuoted => around::quoted_length(quoted, '"', '\\'),
             _ => None,
         };
         length.map_or((start, end), |length| stretch(start as usize, start as usize + length))
@@ -416,20 +379,4 @@ impl<'t> Pass<'t> {
     fn span(&self, place: Stretch) -> Span {
         Span { source: self.source, start: place.0 as usize, end: place.1 as usize }
     }
-}
-
-/// How long the quoted text is with both its quotes. `escape` makes the character behind it ordinary, which a
-/// single quote does only for another one.
-fn quoted_length(text: &str, quote: char, escape: char) -> Option<usize> {
-    let mut rest = text.char_indices().skip(1).peekable();
-    text.starts_with(quote).then_some(())?;
-    while let Some((at, character)) = rest.next() {
-        let escapes = character == escape && (quote != escape || rest.peek().is_some_and(|next| next.1 == quote));
-        if escapes {
-            rest.next();
-        } else if character == quote {
-            return Some(at + quote.len_utf8());
-        }
-    }
-    None
 }

@@ -78,7 +78,7 @@ mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(5000))]
+        #![proptest_config(ProptestConfig { cases: 5000, failure_persistence: None, ..ProptestConfig::default() })]
         #[test]
         fn all_numbers_are_those_that_a_typed_reader_takes(text in "[-+.]{0,2}[0-9xobeEn.]{0,6}[0-9a-fA-FiInN.]{0,4}") {
             let bits = |number: Option<f64>| number.map(f64::to_bits);

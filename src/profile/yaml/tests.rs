@@ -1,5 +1,6 @@
 use super::*;
 use crate::diag::{MOST_PROBLEMS, Sources, Span};
+use proptest::prelude::*;
 use rstest::rstest;
 use serde::Deserialize;
 use std::collections::BTreeMap;
@@ -76,7 +77,8 @@ impl TryFrom<f64> for Price {
     type Error = &'static str;
 
     fn try_from(value: f64) -> Result<Self, Self::Error> {
-        if value > 0.0 { Ok(Self(value)) } else { Err("a price is more than 0") }
+        // As all numbers of profiles it is finite.
+        if value > 0.0 && value.is_finite() { Ok(Self(value)) } else { Err("a price is more than 0") }
     }
 }
 
@@ -434,19 +436,6 @@ fn the_whole_document_has_a_path(#[case] path: &str) {
     assert_eq!(at(WITH_PLACES, places.value(path)), WITH_PLACES.trim_end());
 }
 
-#[rstest]
-#[case::anchor("a: &b 1")]
-#[case::alias("a: *b")]
-#[case::tag("a: !b 1")]
-#[case::directive("%YAML 1.2\n---\na: 1")]
-#[case::depth("a: [[[[[[[[[[[[[[[[[1]]]]]]]]]]]]]]]]]")]
-#[case::tab("a:\t1")]
-#[case::escape("a: \u{1b}")]
-#[case::line_separator("a: b # \u{2028}c: d")]
-fn what_the_first_pass_looks_for_is_not_plain(#[case] text: &str) {
-    assert!(!is_plain(text));
-}
-
 #[test]
 fn a_plain_text_tells_its_problems_too() {
     assert!(is_plain("name: []\n"));
@@ -481,4 +470,56 @@ fn cutting_a_text_short_anywhere_never_panics() {
 fn bytes_become_text(#[case] bytes: Vec<u8>, #[case] expected: Result<&str, &str>) {
     let read = text_of("x\u{1b}.yaml", bytes).map_err(|problem| format!("{}: {}", problem.code.0, problem.message));
     assert_eq!(read.as_deref().map(str::trim), expected.map_err(str::to_owned).as_ref().map(|text| *text));
+}
+
+/// What the two decoders say of a text without a fault in its form: whether it is a `T`.
+fn said_by_both<T: DeserializeOwned>(text: &str) -> [bool; 2] {
+    let mut sources = Sources::default();
+    let source = sources.add("a.yaml", text);
+    let first = first_pass(source, text);
+    if !first.problems.is_empty() {
+        return [false; 2];
+    }
+    let places = Places::new(source, first.tree);
+    [patient::problems::<T>(&places).is_empty(), decode::<T>(text).is_ok()]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 3000, failure_persistence: None, ..ProptestConfig::default() })]
+    #[test]
+    fn the_two_decoders_agree(text in SHELF) {
+        let [patient, typed] = said_by_both::<Shelf>(&text);
+        prop_assert_eq!(patient, typed);
+    }
+}
+
+/// Shelves with the values that are read in more than one way.
+const SHELF: &str = "name: (a|12|''|~|\\|\n  b\n|>-\n  c\n  d\n|\"\\\\L\\\\x41\"|true|\\[\\]|)\nhelmets:\n  - \\{label: \
+                     (a|1|'b'''|\"\"|~|yes|), price: (1|-0|\\+1|012|0x1|1e3|\\.5|5\\.|\\.inf|1_0|'1'|~), count: \
+                     (1|-0|\\+1|0x10|0o7|0b1|1\\.0|256|~|''), ready: (true|True|yes|'true'|~), kind: \
+                     (full-face|'open-face'|~|Full-Face), loose: (a|1|-1|1\\.5|'1'|true|~), range: \\[1, (2|a|-0|~)\\]\\}\n";
+
+#[test]
+fn what_the_typed_parser_takes_has_no_problem() {
+    use crate::profile::raw::{CustomerFile, FallbackFile, HelmetFile, PopulationFile, ShopFile};
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/fuzz/corpus/profile");
+    let mut count = 0;
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        let Ok(text) = text_of("a", std::fs::read(&path).unwrap()) else { continue };
+        let mut characters = text.chars();
+        characters.next();
+        let text = characters.as_str();
+        let said = [
+            said_by_both::<HelmetFile>(text),
+            said_by_both::<ShopFile>(text),
+            said_by_both::<FallbackFile>(text),
+            said_by_both::<PopulationFile>(text),
+            said_by_both::<CustomerFile>(text),
+        ];
+        // The other way round it is a text that the parsers read differently, which is refused.
+        assert!(said.iter().all(|[patient, typed]| *patient || !typed), "{}: {said:?}", path.display());
+        count += 1;
+    }
+    assert!(count > 50, "{count}");
 }

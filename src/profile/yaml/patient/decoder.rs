@@ -198,7 +198,7 @@ impl<'de> Deserializer<'de> for Decoder<'_> {
             Kind::Plain if scalars::is_null(word) => visitor.visit_unit(),
             Kind::Plain => match (scalars::truth(word), scalars::whole(word), scalars::number(word)) {
                 (Some(truth), ..) => visitor.visit_bool(truth),
-                (_, Some(number), _) if i64::try_from(number).is_ok() => self.deserialize_i64(visitor),
+                (_, Some(_), _) if word.starts_with('-') => self.deserialize_i64(visitor),
                 (_, Some(_), _) => self.deserialize_u64(visitor),
                 (.., Some(number)) => visitor.visit_f64(number),
                 _ => visitor.visit_str(word),

@@ -99,11 +99,10 @@ impl<'p> Ledger<'p> {
     /// Makes sure that the next round gets past a fault; false when it can't, or when enough is known.
     pub(super) fn settle(&self, fault: Fault) -> bool {
         let id = fault.node.unwrap_or(ROOT);
-        if is_full(&self.problems.borrow()) {
-            return false;
-        }
         match fault.why {
+            // Which keys are missing shows in the next round.
             Why::Learned => true,
+            _ if is_full(&self.problems.borrow()) => false,
             Why::Needs(words) if !self.is_filled(id) => {
                 self.note_once(id, || wording::misfit_of_type(self.places, id, &words));
                 true
