@@ -11,6 +11,7 @@ mod findings;
 mod grid;
 mod inference;
 mod oddness;
+mod outlook;
 mod prior;
 mod proposal;
 mod standard_pads;

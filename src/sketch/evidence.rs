@@ -37,14 +37,6 @@ struct Heads {
 /// Parts that a whole weight has.
 const PARTS: f64 = 1_073_741_824.0;
 
-/// Logs of the report's probability at every point of the grid.
-pub(super) struct Testimony {
-    /// From all sets together.
-    pub(super) pooled: Vec<f64>,
-    /// From each set alone.
-    pub(super) by_set: Vec<Vec<f64>>,
-}
-
 impl Witness {
     pub(super) fn call(catalogue: &Catalogue, experience: &Experience<'_>, tried: &Tried, heads: usize) -> Self {
         let rules = &catalogue.shop.fit;
@@ -59,17 +51,18 @@ impl Witness {
         }
     }
 
-    pub(super) fn testify(&self, grid: &Grid, catalogue: &Catalogue) -> Testimony {
+    /// Logs of the report's probability at every point, from all sets of heads together; those from each set alone are
+    /// added to what the sets hold already.
+    pub(super) fn testify(&self, grid: &Grid, catalogue: &Catalogue, by_set: &mut [Vec<f64>; SETS]) -> Vec<f64> {
         let misreport = catalogue.shop.misreport;
-        let mut testimony = Testimony { pooled: Vec::new(), by_set: vec![Vec::new(); SETS] };
-        for point in grid.points() {
+        let testimony = grid.points().iter().enumerate().map(|(at, point)| {
             let shares = self.shares(self.reason, *point, catalogue);
-            testimony.pooled.push(chance(mean(shares), misreport).ln());
-            for (logs, share) in testimony.by_set.iter_mut().zip(shares) {
-                logs.push(chance(share, misreport).ln());
+            for (logs, share) in by_set.iter_mut().zip(shares) {
+                logs[at] += chance(share, misreport).ln();
             }
-        }
-        testimony
+            chance(mean(shares), misreport).ln()
+        });
+        testimony.collect()
     }
 
     /// How probable the report is for one possible helmet.

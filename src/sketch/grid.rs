@@ -45,7 +45,9 @@ pub(super) struct Point {
     /// Log density before any customer, but for a constant: 0 is the most.
     pub(super) log_prior: f64,
     /// The index's place among all index values.
-    column: usize,
+    pub(super) column: usize,
+    /// The offset's place among all offsets.
+    pub(super) row: usize,
 }
 
 /// Weights of the points, adding up to 1.
@@ -97,19 +99,21 @@ impl Grid {
             -0.5 * squares.sum::<f64>()
         };
         let most = shape(prior.mean);
-        let points = indices.iter().enumerate().cartesian_product(&offsets).map(|((column, index), offset)| Point {
+        let pairs = indices.iter().enumerate().cartesian_product(offsets.iter().enumerate());
+        let points = pairs.map(|((column, index), (row, offset))| Point {
             index: *index,
             offset: *offset,
             log_prior: shape(*index) - most - 0.5 * square(*offset, offset_sd),
             column,
+            row,
         });
         Self { points: points.collect(), indices, index_step }
     }
 
-    /// The same without points whose prior is so low that no evidence makes them matter.
-    pub(super) fn without_lower(self, log_prior: f64) -> Self {
-        let points = self.points.into_iter().filter(|point| point.log_prior >= log_prior).collect();
-        Self { points, ..self }
+    /// The same with some of the points.
+    pub(super) fn only(&self, is_wanted: impl Fn(&Point) -> bool) -> Self {
+        let points = self.points.iter().copied().filter(|point| is_wanted(point)).collect();
+        Self { points, indices: self.indices.clone(), index_step: self.index_step }
     }
 
     pub(super) fn points(&self) -> &[Point] {

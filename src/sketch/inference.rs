@@ -1,18 +1,13 @@
 //! Bayes on the grid: what was said, times what each customer reports.
 
-use super::evidence::{SETS, Testimony, Witness};
+use super::evidence::Witness;
 use super::grid::{Density, Grid, Moments};
 use super::oddness::oddness;
+use super::outlook::outlook;
 use super::{Experience, Figure, Fineness, Heard, Oddness, Sketch, discord, together};
 use crate::catalogue::Catalogue;
 use crate::fit::Quote;
 use itertools::Itertools;
-
-/// A point whose log density lies so far below the highest one counts for nothing: its share is below a millionth.
-const NEGLIGIBLE: f64 = 14.0;
-
-/// How many steps of the index lie between two looks for the highest density.
-const GLANCE: usize = 8;
 
 /// Sketches a helmet. There must be at least one statement; every tried size must be one of the sizes.
 ///
@@ -24,12 +19,11 @@ pub fn sketch(catalogue: &Catalogue, experience: &Experience<'_>, fineness: Fine
     let call = |tried| Witness::call(catalogue, experience, tried, fineness.heads);
     let witnesses = experience.tried.iter().map(call).collect_vec();
     let grid = Grid::around(&experience.statements, prior, offset_sd, fineness);
-    let grid = without_negligible(grid, &witnesses, catalogue);
-    let testimonies = witnesses.iter().map(|witness| witness.testify(&grid, catalogue)).collect_vec();
-    let posterior = Posterior::of(&grid, &testimonies);
+    let grid = outlook(&grid, &witnesses, catalogue);
+    let (posterior, testimonies) = Posterior::of(&grid, &witnesses, catalogue);
     let marginal = posterior.density.marginal(&grid);
     let heard = experience.tried.iter().zip(&testimonies).map(|(tried, own)| Heard {
-        expected: posterior.density.average(own.pooled.iter().map(|log| log.exp())),
+        expected: posterior.density.average(own.iter().map(|log| log.exp())),
         pull: posterior.moments.mean[0] - posterior.without(own, &grid).mean[0],
         rarity: tried.head.rarity(),
     });
@@ -53,16 +47,6 @@ pub fn sketch(catalogue: &Catalogue, experience: &Experience<'_>, fineness: Fine
     }
 }
 
-/// Leaves out the points that can't matter: no report has a probability above 1, so no point's density rises above
-/// its prior.
-fn without_negligible(grid: Grid, witnesses: &[Witness], catalogue: &Catalogue) -> Grid {
-    let middle = grid.points().iter().filter(|point| point.offset.abs() < f64::EPSILON).step_by(GLANCE);
-    let log = |witness: &Witness, point| witness.chance(point, catalogue).ln();
-    let height = |point| witnesses.iter().map(|witness| log(witness, point)).sum::<f64>();
-    let highest = middle.map(|point| point.log_prior + height(*point)).fold(f64::NEG_INFINITY, f64::max);
-    grid.without_lower(highest - NEGLIGIBLE)
-}
-
 /// The density with all customers.
 struct Posterior {
     logs: Vec<f64>,
@@ -73,14 +57,22 @@ struct Posterior {
 }
 
 impl Posterior {
-    fn of(grid: &Grid, testimonies: &[Testimony]) -> Self {
-        let logs = added(grid, testimonies.iter().map(|testimony| testimony.pooled.as_slice()));
+    /// With what each customer says at every point.
+    fn of(grid: &Grid, witnesses: &[Witness], catalogue: &Catalogue) -> (Self, Vec<Vec<f64>>) {
+        let prior = grid.points().iter().map(|point| point.log_prior).collect_vec();
+        let mut by_set = std::array::from_fn(|_| prior.clone());
+        let mut logs = prior;
+        let mut testimonies = Vec::new();
+        for witness in witnesses {
+            let testimony = witness.testify(grid, catalogue, &mut by_set);
+            for (sum, log) in logs.iter_mut().zip(&testimony) {
+                *sum += log;
+            }
+            testimonies.push(testimony);
+        }
         let density = Density::of(&logs);
-        let of_set = |set: usize| {
-            let logs = added(grid, testimonies.iter().map(|testimony| testimony.by_set[set].as_slice()));
-            Density::of(&logs).moments(grid)
-        };
-        Self { moments: density.moments(grid), by_set: (0..SETS).map(of_set).collect(), density, logs }
+        let by_set = by_set.iter().map(|logs| Density::of(logs).moments(grid)).collect();
+        (Self { moments: density.moments(grid), by_set, density, logs }, testimonies)
     }
 
     /// Index (0) or offset (1); the scatter between the sets of heads is the sampling error.
@@ -92,8 +84,9 @@ impl Posterior {
         Figure { mean: scatter(|moments| moments.mean), sd: scatter(|moments| moments.sd) }
     }
 
-    fn without(&self, own: &Testimony, grid: &Grid) -> Moments {
-        let others = self.logs.iter().zip(&own.pooled).map(|(all, own)| all - own).collect_vec();
+    /// With all customers but one.
+    fn without(&self, own: &[f64], grid: &Grid) -> Moments {
+        let others = self.logs.iter().zip(own).map(|(all, own)| all - own).collect_vec();
         Density::of(&others).moments(grid)
     }
 
@@ -106,13 +99,67 @@ impl Posterior {
     }
 }
 
-/// The prior with the logs of evidence added point by point.
-fn added<'a>(grid: &Grid, evidence: impl Iterator<Item = &'a [f64]>) -> Vec<f64> {
-    let mut sums = grid.points().iter().map(|point| point.log_prior).collect_vec();
-    for part in evidence {
-        for (sum, log) in sums.iter_mut().zip(part) {
-            *sum += log;
+#[cfg(test)]
+mod tests {
+    use super::super::{NewSize, Normal, Saying, Statement, Tried, standard_pads};
+    use super::*;
+    use crate::catalogue::{Origin, load};
+    use crate::diag::Sources;
+    use crate::head::{Measure, Posterior as Head, Reading};
+    use crate::profile::Reason;
+    use crate::unit::Id;
+    use rstest::rstest;
+
+    /// Heads from long to round that find a helmet of the middle good or not.
+    fn customers(catalogue: &Catalogue, count: u32, sd: f64) -> Vec<Tried> {
+        let population = catalogue.population("adults").unwrap();
+        let tried = |k: u32| {
+            let (wide, large) = (f64::from(k * 7 % 20) - 10.0, f64::from(k * 3 % 11) - 5.0);
+            let reading = |measure, value| Reading { measure, value, sd };
+            let readings = vec![
+                reading(Measure::Circumference, 575.0 + 2.0 * large),
+                reading(Measure::Length, 197.0 - 0.8 * wide + large),
+                reading(Measure::Breadth, 152.0 + 0.8 * wide),
+            ];
+            let reason = match wide {
+                _ if wide > 6.0 => Some(Reason::TemplesPress),
+                _ if wide < -6.0 => Some(Reason::LooseSides),
+                _ => None,
+            };
+            Tried { size: 0, head: Head::new(population, &readings, None), readings, mounted: None, reason }
+        };
+        (0..count).map(tried).collect()
+    }
+
+    #[rstest]
+    #[case(0, 1.5)]
+    #[case(1, 0.0)]
+    #[case(6, 1.5)]
+    #[case(25, 1.5)]
+    #[case(25, 0.0)]
+    fn what_is_left_out_changes_nothing(#[case] count: u32, #[case] sd: f64) {
+        let catalogue = load(&Origin::BuiltIn, &mut Sources::default()).unwrap();
+        let (standard, source) = standard_pads(&catalogue, None, None, 575.0);
+        let label = Id::try_from("M").unwrap();
+        let size = NewSize { label, circumference: (570.0, 580.0), standard, given: Vec::new(), source };
+        let index = Normal { mean: 78.5, sd: 3.0 };
+        let experience = Experience {
+            sizes: vec![size],
+            statements: vec![Statement { said: Saying::Range(16, None), index }],
+            tried: customers(&catalogue, count, sd),
+            population: catalogue.shop.population.clone(),
+            seed: 1,
+        };
+        let call = |tried| Witness::call(&catalogue, &experience, tried, 16);
+        let witnesses = experience.tried.iter().map(call).collect_vec();
+        let whole = Grid::around(&experience.statements, index, 3.0, Fineness::default());
+        let part = outlook(&whole, &witnesses, &catalogue);
+        assert!(part.points().len() < whole.points().len());
+        assert!(count < 25 || 6 * part.points().len() < whole.points().len(), "{}", part.points().len());
+        let [all, some] = [&whole, &part].map(|grid| Posterior::of(grid, &witnesses, &catalogue).0.moments);
+        for k in [0, 1] {
+            assert!((all.mean[k] - some.mean[k]).abs() < 1e-4, "{all:?} {some:?}");
+            assert!((all.sd[k] - some.sd[k]).abs() < 1e-3, "{all:?} {some:?}");
         }
     }
-    sums
 }

@@ -11,7 +11,7 @@ use itertools::Itertools;
 use std::path::Path;
 
 /// So many customers are listened to; more are a case for learning from a record, and take long.
-const MOST_TRIES: usize = 200;
+const MOST_TRIES: usize = 100;
 
 /// Who measures in this shop, and with what.
 #[derive(Debug, Clone, Copy)]
