@@ -16,6 +16,7 @@ mod sketch_rules;
 mod yaml;
 mod zone;
 
+pub use bounds::{Bounds, CENTRE_SD_MM, INDEX_SD, LABEL_CM, PAD_MM, SHAPE_INDEX};
 pub use edge::{Edge, SizeHint};
 pub use model::{
     Attributes, ChinRoom, Interior, Kind, MeasuredInterior, Model, Origin, Pack, Pad, Shell, Size, Supply, Trade,

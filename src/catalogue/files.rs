@@ -87,6 +87,7 @@ pub(super) fn list(folder: &Path) -> Listed {
 }
 
 /// The name and the text of a file of a set.
+#[expect(clippy::result_large_err, reason = "happens once a file at most")]
 pub(super) fn profile_text(path: &Path) -> Result<(String, String), Unread> {
     let name = path.to_string_lossy().into_owned();
     let help = "a profiles folder has shop.yaml and fallbacks.yaml; compare with the built-in range";

@@ -24,10 +24,8 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
         let way = way.iter().map(|rule| edges[*rule].from.as_str()).collect::<Vec<_>>().join(" -> ");
         let message = format!("no rule leads out of the circle {way}");
         let to = |rule: usize| case.look.span(&placed[rule].place.key("to"));
-        let helmets = circle.models.len();
-        let noun = if helmets == 1 { "model" } else { "models" };
-        let help =
-            format!("let a rule lead out of it: a customer tries {tries} helmets, and it holds {helmets} {noun}");
+        let members = circle.models.iter().map(|id| id.as_str()).collect::<Vec<_>>().join(", ");
+        let help = format!("let a rule of {members} lead to another model: a customer tries {tries} helmets");
         let problem = Diagnostic::warning(CODE, message).at(to(*first), "leads here").help(help);
         found.push(others.iter().fold(problem, |problem, rule| problem.see(to(*rule), "then here")));
     }

@@ -7,7 +7,7 @@ use crate::head::Measure;
 use std::ops::RangeInclusive;
 
 /// A range of numbers, both ends included.
-pub(super) type Bounds = RangeInclusive<f64>;
+pub type Bounds = RangeInclusive<f64>;
 
 /// The version of the profile files that this program reads.
 pub(super) const SCHEMA: u32 = 1;
@@ -19,13 +19,13 @@ pub(super) const TEXT_LENGTH: RangeInclusive<usize> = 1..=200;
 pub(super) const SWAP_MINUTES: Bounds = 0.0..=60.0;
 
 /// The shape index of an interior: 100 × breadth / length.
-pub(super) const SHAPE_INDEX: Bounds = 65.0..=95.0;
+pub const SHAPE_INDEX: Bounds = 65.0..=95.0;
 
 /// Standard deviation of a profile's shape index.
-pub(super) const INDEX_SD: Bounds = 0.0..=5.0;
+pub const INDEX_SD: Bounds = 0.0..=5.0;
 
 /// Standard deviation of the centres of a shell's sizes, mm of circumference.
-pub(super) const CENTRE_SD_MM: Bounds = 0.0..=15.0;
+pub const CENTRE_SD_MM: Bounds = 0.0..=15.0;
 
 /// Mass of a helmet, g.
 pub(super) const MASS_G: Bounds = 400.0..=3000.0;
@@ -34,10 +34,10 @@ pub(super) const MASS_G: Bounds = 400.0..=3000.0;
 pub(super) const NOISE_DB: Bounds = 60.0..=130.0;
 
 /// The ends of a labelled range, cm of circumference.
-pub(super) const LABEL_CM: Bounds = 44.0..=70.0;
+pub const LABEL_CM: Bounds = 44.0..=70.0;
 
 /// Thickness of a pad, mm.
-pub(super) const PAD_MM: Bounds = 1.0..=60.0;
+pub const PAD_MM: Bounds = 1.0..=60.0;
 
 /// Pads that a shell offers for one zone. Every combination of brow and rear pads is looked at: with seven of each and
 /// the standard ones that is 64 at most.

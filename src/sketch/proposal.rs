@@ -1,6 +1,7 @@
 //! What is proposed for the profile, where a profile can say it.
 
 use super::Sketch;
+use crate::profile::{CENTRE_SD_MM, INDEX_SD, SHAPE_INDEX};
 use std::ops::RangeInclusive;
 
 /// The interior of a profile, rounded as it is written.
@@ -26,25 +27,20 @@ pub enum Unfit {
     Centre(f64, RangeInclusive<f64>),
 }
 
-/// What the keys of `interior` take: the same bounds as the reader of profiles has.
-const INDEX: RangeInclusive<f64> = 65.0..=95.0;
-const SD: RangeInclusive<f64> = 0.0..=5.0;
-const CENTRE_SD: RangeInclusive<f64> = 0.0..=15.0;
-
 impl Sketch {
     /// The interior to write down.
     pub fn proposal(&self) -> Result<Proposal, Unfit> {
         let shape_index = tenths(self.index.mean.value);
         let sd = tenths(self.index.sd.value).max(0.1);
         let centre_sd = tenths(self.offset.mean.value.hypot(self.offset.sd.value));
-        if !INDEX.contains(&shape_index) {
-            return Err(Unfit::Index(shape_index, INDEX));
+        if !SHAPE_INDEX.contains(&shape_index) {
+            return Err(Unfit::Index(shape_index, SHAPE_INDEX));
         }
-        if !SD.contains(&sd) {
-            return Err(Unfit::Sd(sd, SD));
+        if !INDEX_SD.contains(&sd) {
+            return Err(Unfit::Sd(sd, INDEX_SD));
         }
-        if !CENTRE_SD.contains(&centre_sd) {
-            return Err(Unfit::Centre(centre_sd, CENTRE_SD));
+        if !CENTRE_SD_MM.contains(&centre_sd) {
+            return Err(Unfit::Centre(centre_sd, CENTRE_SD_MM));
         }
         Ok(Proposal { shape_index, sd, centre_sd })
     }

@@ -2,7 +2,8 @@
 //!
 //! A block ```console begins with `$ lidladder ...` and goes on with the output, standard error behind standard
 //! output. A line `...` stands for any number of lines. `LIDLADDER_UPDATE=1` writes the outputs anew; a part that
-//! stands behind `...` is found again by its first line, and keeps its number of paragraphs.
+//! stands behind `...` is found again by its first line, and keeps its number of paragraphs. The blocks of a document run one after
+//! the other in a folder with copies of what documents name.
 
 use crate::support::{Folder, files_below, lidladder, root};
 use rstest::rstest;
@@ -37,13 +38,14 @@ const WARNINGS: [&str; 9] = [
 fn shown_output_is_true(#[case] document: &str) {
     let path = root().join(document);
     let text = fs::read_to_string(&path).expect("the document is there");
+    let ground = Folder::for_documents();
     let mut fresh = String::new();
     let mut rest = text.as_str();
     let mut blocks = 0;
     while let Some((before, block, after)) = next_block(rest, "console") {
         let (command, shown) = block.split_once('\n').expect("a command and its output");
         let command = command.strip_prefix("$ ").expect("a block begins with `$ `");
-        let output = run(command);
+        let output = run(command, ground.path());
         let shown = match output {
             None => shown.to_owned(),
             Some(output) if is_updating() => renewed(shown, &output, command),
@@ -80,6 +82,7 @@ fn diagnostics_are_documented_in_order() {
 #[test]
 fn examples_of_diagnostics_bring_them_about() {
     let built_in = lidladder("check").stdout;
+    let ground = Folder::for_documents();
     for section in sections() {
         let code = &section.code;
         if let Some((_, block, _)) = next_block(&section.text, "console") {
@@ -88,7 +91,7 @@ fn examples_of_diagnostics_bring_them_about() {
                 true => (format!("{command} --format json"), format!("\"code\": \"{code}\"")),
                 false => (command.to_owned(), format!("error[{code}]")),
             };
-            let said = run(&command).expect("nothing but this program is needed");
+            let said = run(&command, ground.path()).expect("nothing but this program is needed");
             assert!(said.contains(&wanted), "{code}: `{command}` brings about\n{said}");
             assert!(section.text.contains("\nRight: "), "{code}: what is right?");
             continue;
@@ -145,30 +148,31 @@ fn is_updating() -> bool {
 }
 
 /// Without anything of the environment that changes what is printed.
-fn clean(mut command: Command) -> Command {
-    command.current_dir(root()).env_remove("LIDLADDER_PROFILES").env("NO_COLOR", "1").env("COLUMNS", "100");
+fn clean(mut command: Command, folder: &Path) -> Command {
+    command.current_dir(folder).env_remove("LIDLADDER_PROFILES").env("NO_COLOR", "1").env("COLUMNS", "100");
     command
 }
 
 /// What a command of a document prints; `None` where another program that it needs is missing.
 #[expect(clippy::print_stdout, reason = "a skipped check must be seen")]
-fn run(command: &str) -> Option<String> {
+fn run(command: &str, ground: &Path) -> Option<String> {
     let is_own = command.contains("lidladder") || command.starts_with("python3 docs/examples/");
     assert!(is_own, "`{command}` is no command of this program");
     for other in ["python3", "jq"] {
-        let has_it = || shell(&format!("command -v {other}")).output().is_ok_and(|found| found.status.success());
+        let has_it =
+            || shell(&format!("command -v {other}"), ground).output().is_ok_and(|found| found.status.success());
         if command.contains(other) && !has_it() {
             println!("skipped, {other} is missing: {command}");
             return None;
         }
     }
-    Some(printed(&mut shell(command)))
+    Some(printed(&mut shell(command, ground)))
 }
 
-fn shell(command: &str) -> Command {
+fn shell(command: &str, ground: &Path) -> Command {
     let folder = Path::new(env!("CARGO_BIN_EXE_lidladder")).parent().expect("a folder");
     let path = std::env::var("PATH").unwrap_or_default();
-    let mut shell = clean(Command::new("sh"));
+    let mut shell = clean(Command::new("sh"), ground);
     shell.args(["-c", command]).env("PATH", format!("{}:{path}", folder.display()));
     shell
 }

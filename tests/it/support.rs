@@ -128,6 +128,14 @@ impl Folder {
         folder
     }
 
+    /// With copies of what documents name: the demo range, the examples and the licence.
+    pub(crate) fn for_documents() -> Self {
+        let folder = Self::with_profiles();
+        copy(&root().join("docs/examples"), &folder.path().join("docs/examples"));
+        fs::copy(root().join("LICENSE"), folder.path().join("LICENSE")).expect("the licence can be copied");
+        folder
+    }
+
     pub(crate) fn path(&self) -> &Path {
         &self.0
     }

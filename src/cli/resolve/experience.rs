@@ -8,18 +8,12 @@ use crate::catalogue::Catalogue;
 use crate::cli::args::TypedSketch;
 use crate::diag::{Diagnostic, Said, Sources};
 use crate::fit::PadSet;
-use crate::profile::{Kind, Measurer, Model, Tool, Zone};
+use crate::profile::{Kind, LABEL_CM, Measurer, Model, PAD_MM, Tool, Zone};
 use crate::sketch::{Comparison, Experience, NewSize, standard_pads, statements};
 use crate::unit::Id;
 use itertools::Itertools;
 use pieces::{halves, pieces, trimmed};
 use tried::Habits;
-
-/// Centimetres on a label, as in a profile.
-const LABELLED_CM: std::ops::RangeInclusive<f64> = 44.0..=70.0;
-
-/// Millimetres of a pad, as in a profile.
-const PAD_MM: std::ops::RangeInclusive<f64> = 1.0..=60.0;
 
 /// Pads that were named: a zone, and its thickness or none.
 type NamedPads = Vec<(Zone, Option<f64>)>;
@@ -134,7 +128,7 @@ impl Resolver {
             self.error("size-form", &range, "this is no range of circumference", "FROM-TO in cm", help);
             return None;
         };
-        let to = to.filter(|to| LABELLED_CM.contains(&from) && LABELLED_CM.contains(to) && from <= *to);
+        let to = to.filter(|to| LABEL_CM.contains(&from) && LABEL_CM.contains(to) && from <= *to);
         if to.is_none() {
             let message = "a range goes from the smaller to the larger number, both from 44 to 70 cm";
             self.error("size-form", &range, message, "out of bounds, or backwards", help);

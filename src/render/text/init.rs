@@ -16,7 +16,9 @@ pub fn init(folder: &str, beginning: Beginning, files: &[NewFile]) -> String {
         Beginning::Demo => demo(&mut page),
     }
     let folder = shell_word(folder);
-    page.wrapped("  3. ", "See what is wrong, and whether a plan comes out:");
+    page.wrapped("  3. ", "For a helmet that is new to you, let the shape be proposed from what you know of it:");
+    page.line("       lidladder sketch --help");
+    page.wrapped("  4. ", "See what is wrong, and whether a plan comes out:");
     page.line(&format!("       lidladder check {folder}"));
     page.line(&format!("       lidladder plan --profiles {folder} --circumference 57.5cm"));
     page.finish()
