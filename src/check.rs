@@ -1,7 +1,8 @@
 //! Doubts about profiles: what could be computed from, and yet is hardly what the shop meant. One rule a file.
 //!
-//! A rule gets a [`Case`] and returns what goes against it. It names places, never columns, and stays silent about
-//! values that only stand in for something unreadable: those have a problem of their own.
+//! A rule gets a case (the draft, what of it can be trusted, sampled heads) and returns what goes against it. It names
+//! places, never columns, and stays silent about values that only stand in for something unreadable: those have a
+//! problem of their own.
 
 mod approval_missing;
 mod attribute_missing;

@@ -197,6 +197,11 @@ fn matches(shown: &str, output: &str) -> bool {
 fn renewed(shown: &str, output: &str, command: &str) -> String {
     let output: Vec<&str> = output.lines().collect();
     let shown: Vec<&str> = shown.lines().collect();
+    // A drawing has such a line of its own where lines of a file are left out.
+    let is_whole = ![shown.first(), shown.last()].contains(&Some(&ELLIPSIS));
+    if is_whole && output.contains(&ELLIPSIS) {
+        return output.into_iter().map(|line| format!("{line}\n")).collect();
+    }
     let parts: Vec<&[&str]> = shown.split(|line| *line == ELLIPSIS).collect();
     let mut at = 0;
     let mut fresh = Vec::new();
