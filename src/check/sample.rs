@@ -62,7 +62,8 @@ impl<'c> Sample<'c> {
     pub(super) fn of(catalogue: &'c Catalogue) -> Option<Self> {
         let population = catalogue.population(catalogue.shop.population.as_str())?;
         let drawn = Particles::draw(&Posterior::new(population, &[], None), HEADS, 1, 0);
-        let heads: Vec<_> = (0..drawn.len()).map(|head| drawn.head(head)).collect();
+        let mut heads: Vec<_> = (0..drawn.len()).map(|head| drawn.head(head)).collect();
+        heads.sort_by(|a, b| a.circumference.total_cmp(&b.circumference));
         let outline = catalogue.shop.fit.outline;
         let heads: Vec<_> = heads.iter().map(|head| (head.circumference, outline.effective(*head))).collect();
         let models = catalogue.models().iter().map(|model| (&model.id, Tried::of(model, catalogue, &heads))).collect();
@@ -79,8 +80,7 @@ impl<'c> Sample<'c> {
         let mut misses = Vec::new();
         for at in from.failed(edge.reason) {
             let (head, size) = (self.heads[*at], usize::from(from.picked[*at]));
-            let near = to.near(usize::from(to.picked[*at]), &allowed[size]);
-            if let Some(after) = near.map(|next| next.misses(head)).min_by(|a, b| total(*a).total_cmp(&total(*b))) {
+            if let Some(after) = least(to.near(usize::from(to.picked[*at]), &allowed[size]), head) {
                 fit += usize::from(total(after) <= 0.0);
                 misses.push([from.sizes[size].misses(head), after].map(|misses| along(misses, direction)));
             }
@@ -125,8 +125,9 @@ impl<'c> Tried<'c> {
         let half_step = catalogue.shop.checking.label_step / 2.0;
         let mut tried =
             Self { model, sizes, picked: Vec::new(), fits: Vec::new(), failed: BTreeMap::new(), covered: 0 };
+        let mut ladder = Ladder::of(tried.sizes.iter().map(|fitted| fitted.size.centre()));
         for (at, (circumference, head)) in heads.iter().enumerate() {
-            let picked = tried.pick(*circumference);
+            let picked = ladder.pick(*circumference);
             let size = &tried.sizes[usize::from(picked)];
             let (from, to) = size.size.circumference;
             let is_covered = (from - half_step..=to + half_step).contains(circumference);
@@ -141,18 +142,6 @@ impl<'c> Tried<'c> {
             }
         }
         tried
-    }
-
-    /// The size whose middle is nearest; a model has fewer than 256.
-    fn pick(&self, circumference: f64) -> u8 {
-        let off = |size: &Fitted<'_>| (size.size.centre() - circumference).abs();
-        let (mut nearest, mut least) = (0, f64::INFINITY);
-        for (at, size) in (0..).zip(&self.sizes) {
-            if off(size) < least {
-                (nearest, least) = (at, off(size));
-            }
-        }
-        nearest
     }
 
     fn failed(&self, reason: Reason) -> &[usize] {
@@ -175,6 +164,33 @@ impl<'c> Tried<'c> {
             .enumerate()
             .filter(move |(at, (_, allowed))| **allowed && is_near(*at))
             .map(|(_, (fitted, _))| fitted)
+    }
+}
+
+/// Which size a tape picks, for tapes that only get longer: no size behind is looked at again.
+struct Ladder {
+    /// The middles of the sizes, ascending, with their places; a model has fewer than 256.
+    middles: Vec<(f64, u8)>,
+    at: usize,
+}
+
+impl Ladder {
+    /// Of the middles of a model's sizes, in the order of the sizes.
+    fn of(middles: impl Iterator<Item = f64>) -> Self {
+        let mut middles: Vec<_> = middles.zip(0..).collect();
+        middles.sort_by(|a, b| a.0.total_cmp(&b.0));
+        // Of two sizes with one label the first; a second one would end the walk.
+        middles.dedup_by(|a, b| a.0.total_cmp(&b.0).is_eq());
+        Self { middles, at: 0 }
+    }
+
+    /// The size whose middle is nearest, the smaller one of two.
+    fn pick(&mut self, circumference: f64) -> u8 {
+        let off = |at: usize| self.middles.get(at).map_or(f64::INFINITY, |(middle, _)| (middle - circumference).abs());
+        while off(self.at + 1) < off(self.at) {
+            self.at += 1;
+        }
+        self.middles.get(self.at).map_or(0, |(_, place)| *place)
     }
 }
 
@@ -203,6 +219,20 @@ impl<'c> Fitted<'c> {
     }
 }
 
+/// What the head misses in the size that is least off.
+fn least<'f, 'c: 'f>(sizes: impl Iterator<Item = &'f Fitted<'c>>, head: EffectiveHead) -> Option<[f64; 3]> {
+    let mut least: Option<[f64; 3]> = None;
+    for misses in sizes.map(|size| size.misses(head)) {
+        if least.is_none_or(|known| total(misses) < total(known)) {
+            least = Some(misses);
+        }
+        if total(misses) <= 0.0 {
+            break;
+        }
+    }
+    least
+}
+
 /// How far off in all, mm.
 fn total(misses: [f64; 3]) -> f64 {
     misses.iter().map(|miss| miss.abs()).sum()
@@ -221,4 +251,17 @@ fn mean(values: impl Iterator<Item = f64>) -> f64 {
 
 fn count(number: usize) -> f64 {
     u32::try_from(number).map_or(f64::INFINITY, f64::from)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_tape_picks_the_nearest_size_whatever_their_order() {
+        let middles = [580.0, 560.0, 580.0, 540.0];
+        let mut ladder = Ladder::of(middles.into_iter());
+        let picked = [500.0, 550.0, 551.0, 565.0, 570.1, 700.0].map(|tape| ladder.pick(tape));
+        assert_eq!(picked, [3, 3, 1, 1, 0, 0], "of two alike the first, halfway the smaller one");
+    }
 }
