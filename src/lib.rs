@@ -32,6 +32,7 @@
 //!
 //! What this library does not do: it reads no scans, it knows no real helmets, and it replaces no fit check.
 
+pub mod audit;
 pub mod catalogue;
 pub mod check;
 pub mod cli;

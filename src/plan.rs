@@ -14,6 +14,8 @@ mod query;
 mod ranking;
 mod search;
 
+pub(crate) use belief::{Belief, Split};
+
 pub use advice::{Advice, Gain};
 pub use choose::Optimality;
 pub use judge::{Branch, JudgedStep, Pads, Totals};
@@ -113,6 +115,30 @@ pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
         advice,
         candidates,
     }
+}
+
+/// What a plan is made of, before any judge sees it: for whoever has judges of their own.
+#[derive(Debug, Clone)]
+pub(crate) struct Draft<'a> {
+    /// What can be tried, in the order that the steps refer to.
+    pub(crate) candidates: Vec<Candidate<'a>>,
+    /// The one that fits most often before anything is tried; `None` where nothing fits.
+    pub(crate) best: Option<usize>,
+    /// The plan.
+    pub(crate) plan: Option<Step>,
+    /// The best order that doesn't listen to reasons.
+    pub(crate) fixed_order: Option<Step>,
+}
+
+/// Chooses as [`plan()`] does, and stops there.
+pub(crate) fn draft<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Draft<'a> {
+    let chooser = HeadSet::draw(catalogue, &query.customer, PARTICLES, 0);
+    let everything = Candidate::of_models(query.models.iter().copied(), catalogue);
+    let candidates = screened(catalogue, query, &chooser, everything);
+    let tried = chooser.try_all(catalogue, &query.customer, &candidates.iter().collect_vec());
+    let best = ranking::listed(&chooser, &tried).first().map(|(candidate, _)| *candidate);
+    let choose::Chosen { plan, fixed_order, .. } = choose::choose(catalogue, query, &candidates, &chooser, tried);
+    Draft { candidates, best, plan, fixed_order }
 }
 
 /// The candidates that are looked at closely: at most [`SCREENED`], and none that fits hardly any head.

@@ -26,8 +26,8 @@ pub use reason::{Nature, Reason};
 pub use resolve::{CustomerNotes, Family, Read, Rules, Unclear, customer, fallbacks, helmets, population, shop, tries};
 pub use schema::FileSchema;
 pub use shop::{
-    Bands, Checking, FitRules, Measurer, Minutes, Plausible, ProfileError, ProfileErrors, Session, ShapeWords, Shop,
-    Tool,
+    Auditing, Bands, Checking, FitRules, Measurer, Minutes, Plausible, ProfileError, ProfileErrors, Session,
+    ShapeWords, Shop, Tool,
 };
 pub use sketch_rules::SketchRules;
 pub use yaml::{MOST_BYTES, text_of};

@@ -4,16 +4,16 @@ use super::problem::{Fold, Problem, Reports};
 
 /// Rows with weights that add up to the probability of getting here.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub(super) struct Belief {
-    pub(super) rows: Vec<u32>,
-    pub(super) weight: Vec<f64>,
-    pub(super) mass: f64,
+pub(crate) struct Belief {
+    pub(crate) rows: Vec<u32>,
+    pub(crate) weight: Vec<f64>,
+    pub(crate) mass: f64,
 }
 
 /// A try seen from a belief: what it costs, and what fails how.
-pub(super) struct Split {
+pub(crate) struct Split {
     /// Expected minutes of the try, times the belief's mass.
-    pub(super) minutes: f64,
+    pub(crate) minutes: f64,
     /// Failing rows, sorted by their true reason.
     fails: Belief,
     /// `starts[o]..starts[o + 1]`: the failing rows with true reason `o + 1`.
@@ -23,24 +23,24 @@ pub(super) struct Split {
 }
 
 impl Belief {
-    pub(super) fn whole(problem: &Problem) -> Self {
+    pub(crate) fn whole(problem: &Problem) -> Self {
         let rows = (0..u32::try_from(problem.weight.len()).unwrap_or(u32::MAX)).collect();
         Self { rows, weight: problem.weight.clone(), mass: problem.weight.iter().sum() }
     }
 
     /// Σ weight × value over the rows.
-    pub(super) fn sum(&self, values: &[f64]) -> f64 {
+    pub(crate) fn sum(&self, values: &[f64]) -> f64 {
         self.rows.iter().zip(&self.weight).map(|(row, weight)| weight * values[*row as usize]).sum()
     }
 
     /// Probability that a candidate fits, given that we are here.
-    pub(super) fn fit_probability(&self, outcome: &[u8]) -> f64 {
+    pub(crate) fn fit_probability(&self, outcome: &[u8]) -> f64 {
         let fits = self.rows.iter().zip(&self.weight).filter(|(row, _)| outcome[**row as usize] == 0);
         if self.mass > 0.0 { fits.map(|(_, weight)| weight).sum::<f64>() / self.mass } else { 0.0 }
     }
 
     /// The part of it whose rows are wanted.
-    pub(super) fn keep(&self, wanted: impl Fn(usize) -> bool) -> Self {
+    pub(crate) fn keep(&self, wanted: impl Fn(usize) -> bool) -> Self {
         let pairs = self.rows.iter().zip(&self.weight).filter(|(row, _)| wanted(**row as usize));
         let (rows, weight): (Vec<u32>, Vec<f64>) = pairs.map(|(row, weight)| (*row, *weight)).unzip();
         let mass = weight.iter().sum();
@@ -48,7 +48,7 @@ impl Belief {
     }
 
     /// Tries a candidate.
-    pub(super) fn split(&self, problem: &Problem, candidate: usize) -> Split {
+    pub(crate) fn split(&self, problem: &Problem, candidate: usize) -> Split {
         let outcome = &problem.outcome[candidate];
         let reasons = usize::from(problem.reasons);
         let mut starts = vec![0; reasons + 1];
@@ -80,19 +80,24 @@ impl Belief {
 }
 
 impl Split {
+    /// Weight of the rows that fail.
+    pub(crate) fn mass_of_failures(&self) -> f64 {
+        self.fails.mass
+    }
+
     /// How many rows fail.
-    pub(super) fn fails(&self) -> usize {
+    pub(crate) fn fails(&self) -> usize {
         self.fails.rows.len()
     }
 
     /// Probability of getting here and hearing one of these reports.
-    pub(super) fn probability(&self, problem: &Problem, reports: Reports) -> f64 {
+    pub(crate) fn probability(&self, problem: &Problem, reports: Reports) -> f64 {
         (1_u8..).zip(&self.mass).map(|(truth, mass)| mass * problem.likelihood(reports, truth)).sum()
     }
 
     /// Σ weight × values over the failing rows, by true reason: `values(row)` is a row of as many columns as each
     /// sum has.
-    pub(super) fn sums<'v>(&self, width: usize, values: impl Fn(u32) -> &'v [f64]) -> Vec<Vec<f64>> {
+    pub(crate) fn sums<'v>(&self, width: usize, values: impl Fn(u32) -> &'v [f64]) -> Vec<Vec<f64>> {
         let segment = |ends: &[usize]| {
             let mut sum = vec![0.0; width];
             for (row, weight) in self.fails.rows[ends[0]..ends[1]].iter().zip(&self.fails.weight[ends[0]..ends[1]]) {
@@ -105,7 +110,7 @@ impl Split {
     }
 
     /// The belief after hearing one of these reports.
-    pub(super) fn after(&self, problem: &Problem, reports: Reports) -> Belief {
+    pub(crate) fn after(&self, problem: &Problem, reports: Reports) -> Belief {
         let mut belief = Belief::default();
         for (truth, ends) in (1_u8..).zip(self.starts.windows(2)) {
             let likelihood = problem.likelihood(reports, truth);
@@ -119,7 +124,7 @@ impl Split {
     }
 
     /// The reports that get branches of their own, the most probable first, and last the improbable ones together.
-    pub(super) fn branches(&self, problem: &Problem, fold: Fold) -> Vec<Reports> {
+    pub(crate) fn branches(&self, problem: &Problem, fold: Fold) -> Vec<Reports> {
         let probability = |number| self.probability(problem, Reports::one(number));
         let mut heard: Vec<(f64, Reports)> = (1..=problem.reasons)
             .map(|number| (probability(number), Reports::one(number)))

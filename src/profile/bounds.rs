@@ -70,6 +70,9 @@ pub(super) const BY_EYE_SD: Bounds = 0.1..=20.0;
 /// Standard deviation of a reading, mm.
 pub(super) const READING_SD_MM: Bounds = 0.0..=50.0;
 
+/// Steps in which readings are written down, mm.
+pub(super) const READING_STEP_MM: Bounds = 0.1..=20.0;
+
 /// Circumference over the perimeter of the ellipse of length and breadth.
 pub(super) const OUTLINE_FACTOR: Bounds = 0.9..=1.2;
 

@@ -40,6 +40,8 @@ pub struct Shop {
     pub plausible: Plausible,
     /// Where the checker begins to doubt.
     pub checking: Checking,
+    /// How an audit lets customers come in.
+    pub auditing: Auditing,
 }
 
 /// What is no slip of the pen in a profile, each from the smallest to the largest number.
@@ -76,6 +78,15 @@ pub struct Checking {
     pub common_reason: f64,
     /// A model fits hardly anybody when it fits a smaller share of the population than this.
     pub served_by_none: f64,
+}
+
+/// How an audit of the shop's rules lets customers come in.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Auditing {
+    /// Steps in which readings are written down, mm.
+    pub reading_step: f64,
+    /// A failure that a smaller share of all customers reports than this needs no proposed rule.
+    pub rare_reason: f64,
 }
 
 /// What things take, in minutes of the shop's time.

@@ -52,6 +52,8 @@ pub(crate) struct ShopFile {
     pub(crate) plausible: RawPlausible,
     /// Where the command `check` begins to doubt a profile.
     pub(crate) checking: RawChecking,
+    /// How the command `fallbacks audit` lets customers come in.
+    pub(crate) auditing: RawAuditing,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -287,4 +289,15 @@ pub(crate) struct RawSketch {
     /// A second possible shape is told from this share of the probability on.
     #[schemars(transform = within(bounds::HUMP_SHARE))]
     pub(crate) hump_share: Number,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct RawAuditing {
+    /// Steps in which readings are written down, in mm.
+    #[schemars(transform = within(bounds::READING_STEP_MM))]
+    pub(crate) reading_step_mm: Number,
+    /// A failure that a smaller share of all customers reports than this needs no proposed rule.
+    #[schemars(transform = within(bounds::SHARE))]
+    pub(crate) rare_reason: Number,
 }

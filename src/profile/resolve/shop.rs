@@ -6,16 +6,16 @@ use crate::diag::SourceId;
 use crate::head::{Outline, ShapeByEye};
 use crate::profile::bounds::{
     BY_EYE_SD, CENTRE_SD_MM, CHECK_INDEX, CHECK_LABEL_MM, CHECK_MM, GO_WITHOUT_MINUTES, IDEAL_COMPRESSION, INDEX_SD,
-    MASS_G, MISREPORT, OUTLINE_FACTOR, PAD_MM, RARE_ABOVE, READING_SD_MM, SHARE, SHOP_MINUTES, STRAIN, SWAP_MINUTES,
-    TRIES, WORD_INDEX,
+    MASS_G, MISREPORT, OUTLINE_FACTOR, PAD_MM, RARE_ABOVE, READING_SD_MM, READING_STEP_MM, SHARE, SHOP_MINUTES, STRAIN,
+    SWAP_MINUTES, TRIES, WORD_INDEX,
 };
 use crate::profile::raw::{
     Number, RawBands, RawChecking, RawFit, RawMeasurer, RawPlausible, RawProfileError, RawShapeByEye, RawTool, ShopFile,
 };
 use crate::profile::yaml;
 use crate::profile::{
-    Bands, Checking, FitRules, Measurer, Minutes, Placed, Plausible, ProfileError, ProfileErrors, Session, ShapeWords,
-    Shop, Tool,
+    Auditing, Bands, Checking, FitRules, Measurer, Minutes, Placed, Plausible, ProfileError, ProfileErrors, Session,
+    ShapeWords, Shop, Tool,
 };
 use std::ops::RangeInclusive;
 
@@ -78,6 +78,15 @@ fn make(c: &mut Checker<'_>, mut file: ShopFile) -> Placed<Shop> {
         ),
         plausible: plausible(c, &file.plausible),
         checking: checking(c, &file.checking),
+        auditing: Auditing {
+            reading_step: c.number(
+                "auditing.reading_step_mm",
+                file.auditing.reading_step_mm,
+                READING_STEP_MM,
+                "the step in mm",
+            ),
+            rare_reason: c.number("auditing.rare_reason", file.auditing.rare_reason, SHARE, "the share"),
+        },
     };
     c.placed(shop, "")
 }

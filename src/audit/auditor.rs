@@ -1,0 +1,183 @@
+//! An audit under way: customers come in, rules are followed, changes are weighed and verified.
+
+use super::customers::{Batches, Group, Written, draw};
+use super::facts::Ledger;
+use super::known::Known;
+use super::rules::{Patched, Rules};
+use super::shelf::Shelf;
+use super::tally::{Counting, Takes, Tally, walk};
+use super::weigh::Savings;
+use super::{Change, Progress, Question, Verified, Weighed};
+use crate::fit::Quote;
+use crate::plan::Belief;
+use std::collections::BTreeMap;
+
+/// Batches whose customers are held at a time. Changes are weighed on the first of them, up to 131,072 heads: more would
+/// only make the totals more exact.
+const HELD: usize = 32;
+
+/// Changes in the list of the best ones that go together.
+const TOGETHER: usize = 5;
+
+/// Scramble numbers of the customers, and of those on whom changes are verified.
+const CUSTOMERS: u32 = 0x0001_0000;
+const VERIFIERS: u32 = 0x0100_0000;
+
+pub(super) struct Auditor<'c, 'a> {
+    shelf: &'c Shelf<'a>,
+    question: &'c Question<'a>,
+    known: BTreeMap<Written, Known>,
+    tell: &'c mut dyn FnMut(Progress),
+    at: Progress,
+}
+
+/// What the customers of an audit did.
+pub(super) struct Seen {
+    /// Following the graph, the plan, the fixed order.
+    pub(super) takes: [Takes; 3],
+    pub(super) ledger: Ledger,
+    /// How many different readings were written down.
+    pub(super) readings: usize,
+    batches: Batches,
+    /// The groups on which changes are weighed.
+    weighed: BTreeMap<Written, Group>,
+}
+
+/// A graph made better.
+pub(super) struct Improved {
+    /// Every single change of the graph as it stood, the best first.
+    pub(super) changes: Vec<(Change, f64)>,
+    pub(super) together: Vec<Weighed>,
+    pub(super) rules: Rules,
+}
+
+impl<'c, 'a> Auditor<'c, 'a> {
+    pub(super) fn new(shelf: &'c Shelf<'a>, question: &'c Question<'a>, tell: &'c mut dyn FnMut(Progress)) -> Self {
+        let batches = Batches::of(question.heads, CUSTOMERS).numbers().len();
+        // Customers and verifiers batch by batch; each round of weighing takes about as long as a dozen batches.
+        let of = 2 * batches + 12 * TOGETHER;
+        Self { shelf, question, known: BTreeMap::new(), tell, at: Progress { done: 0, of } }
+    }
+
+    /// Takes all customers through the graph, the plan and the fixed order.
+    pub(super) fn watch(&mut self, rules: &Rules) -> Seen {
+        let batches = Batches::of(self.question.heads, CUSTOMERS);
+        let mut tallies = [0; 3].map(|_| Tally::of(batches.numbers().len()));
+        let mut ledger = Ledger::default();
+        let mut weighed = None;
+        let mut readings = std::collections::BTreeSet::new();
+        for numbers in waves(&batches) {
+            let groups = self.come_in(&batches, numbers.clone());
+            for (written, group) in &groups {
+                readings.insert(*written);
+                let known = &self.known[written];
+                let session = known.session(self.shelf, group);
+                let [graph, plan, order] = &mut tallies;
+                let patched = Patched { rules, patch: None };
+                let (_, junctions) = session.trace(patched, &mut Counting { tally: graph, group });
+                ledger.note(&session, rules, &junctions, &batches);
+                let whole = Belief::whole(&group.crowd);
+                walk(known.plan.as_ref(), &whole, group, &known.place, &mut Counting { tally: plan, group });
+                walk(known.fixed_order.as_ref(), &whole, group, &known.place, &mut Counting { tally: order, group });
+            }
+            weighed.get_or_insert(groups);
+        }
+        let go_without = self.go_without();
+        let takes = tallies.map(|tally| tally.takes(&batches, go_without));
+        Seen { takes, ledger, readings: readings.len(), batches, weighed: weighed.unwrap_or_default() }
+    }
+
+    /// Weighs every single change, makes the best one, and again, as long as something is saved.
+    pub(super) fn improve(&mut self, rules: &Rules, seen: &Seen) -> Improved {
+        let scale = super::customers::real(self.question.heads) / super::customers::real(seen.weighed_on());
+        let mut savings: BTreeMap<Written, Savings> = BTreeMap::new();
+        let mut improved = Improved { changes: Vec::new(), together: Vec::new(), rules: rules.clone() };
+        let mut before = self.tally(seen, rules);
+        for round in 0..TOGETHER {
+            let last = improved.together.last().map(|weighed| weighed.change.spot);
+            for (written, group) in &seen.weighed {
+                let is_touched =
+                    savings.get(written).is_none_or(|known| last.is_some_and(|spot| known.reaches(spot)));
+                if is_touched {
+                    let session = self.known[written].session(self.shelf, group);
+                    savings.insert(*written, Savings::of(&session, &improved.rules));
+                }
+            }
+            self.went_on(12);
+            let ranked = Savings::ranked(self.shelf, &improved.rules, savings.values(), scale);
+            let best = ranked.first().copied();
+            if round == 0 {
+                improved.changes = ranked;
+            }
+            let Some((change, _)) = best.filter(|(_, saved)| *saved > 0.0) else { break };
+            improved.rules = improved.rules.changed(change);
+            let after = self.tally(seen, &improved.rules);
+            let saves = before.saved_by(&after, &seen.batches, self.go_without());
+            improved.together.push(Weighed { change, saves });
+            before = after;
+        }
+        improved
+    }
+
+    /// Compares two graphs on customers of their own.
+    pub(super) fn verify(&mut self, before: &Rules, after: &Rules) -> Verified {
+        let batches = Batches::of(self.question.heads, VERIFIERS);
+        let [mut old, mut new] = [0; 2].map(|_| Tally::of(batches.numbers().len()));
+        for numbers in waves(&batches) {
+            for (written, group) in &self.come_in(&batches, numbers) {
+                let session = self.known[written].session(self.shelf, group);
+                for (rules, tally) in [(before, &mut old), (after, &mut new)] {
+                    session.trace(Patched { rules, patch: None }, &mut Counting { tally, group });
+                }
+            }
+        }
+        let go_without = self.go_without();
+        let saves: Quote = old.saved_by(&new, &batches, go_without);
+        Verified { before: old.takes(&batches, go_without), after: new.takes(&batches, go_without), saves }
+    }
+
+    /// What the customers of the weighing take with these rules.
+    fn tally(&self, seen: &Seen, rules: &Rules) -> Tally {
+        let held = waves(&seen.batches).next().map_or(0, |numbers| numbers.len());
+        let mut tally = Tally::of(held);
+        for (written, group) in &seen.weighed {
+            let session = self.known[written].session(self.shelf, group);
+            session.trace(Patched { rules, patch: None }, &mut Counting { tally: &mut tally, group });
+        }
+        tally
+    }
+
+    /// Customers of some batches, and what a fitter knows of each group.
+    fn come_in(&mut self, batches: &Batches, numbers: std::ops::Range<usize>) -> BTreeMap<Written, Group> {
+        let count = numbers.len();
+        let groups = draw(self.shelf, self.question, batches, numbers);
+        for (written, group) in &groups {
+            let make = || Known::of(self.shelf, self.question, &group.readings);
+            self.known.entry(*written).or_insert_with(make);
+        }
+        self.went_on(count);
+        groups
+    }
+
+    fn go_without(&self) -> f64 {
+        self.shelf.catalogue.shop.minutes.go_without
+    }
+
+    fn went_on(&mut self, steps: usize) {
+        self.at.done = self.at.of.min(self.at.done + steps);
+        (self.tell)(self.at);
+    }
+}
+
+impl Seen {
+    /// On how many customers changes are weighed.
+    pub(super) fn weighed_on(&self) -> usize {
+        self.weighed.values().map(|group| group.batch.len()).sum()
+    }
+}
+
+/// Batches that are held together.
+fn waves(batches: &Batches) -> impl Iterator<Item = std::ops::Range<usize>> + use<> {
+    let count = batches.numbers().len();
+    (0..count).step_by(HELD).map(move |from| from..count.min(from + HELD))
+}

@@ -1,0 +1,238 @@
+//! Following the shop's graph with everybody of a group at once.
+//!
+//! Two sets of heads stand side by side. The *chooser* is what a fitter can know: heads that go with the readings. It
+//! says which size a rule's target is handed out in. The *crowd* are the customers themselves: they say what comes of it.
+
+use super::customers::Group;
+use super::rules::{Lead, Patched, Spot};
+use super::shelf::Shelf;
+use crate::fit::FIT;
+use crate::plan::{Belief, Problem, Reports, Split};
+use crate::profile::Reason;
+
+/// One group with everything that following needs.
+pub(super) struct Session<'s> {
+    pub(super) shelf: &'s Shelf<'s>,
+    /// What a fitter can know; columns as on the shelf.
+    pub(super) chooser: &'s Problem,
+    /// The customers; columns as on the shelf.
+    pub(super) group: &'s Group,
+    /// What goes on first.
+    pub(super) first: Option<usize>,
+    /// The tape reading, or what the readings let expect of it, mm.
+    pub(super) tape: f64,
+}
+
+/// Who has failed everything so far, before the next try.
+#[derive(Debug, Clone)]
+pub(super) struct Standing {
+    pub(super) chooser: Belief,
+    pub(super) crowd: Belief,
+    /// In the order of the tries.
+    pub(super) tried: Vec<usize>,
+}
+
+/// A failure that was heard while tries were left: here a rule is asked for.
+pub(super) struct Junction {
+    pub(super) spot: Spot,
+    /// The candidate that failed.
+    pub(super) failed: usize,
+    pub(super) standing: Standing,
+    /// The rule that is followed, and what it says to try; `None` where there is no rule.
+    pub(super) choice: Option<(Lead, usize)>,
+    /// The junction whose choice failed here; `None` for the first try.
+    pub(super) before: Option<usize>,
+    /// What everything from here on costs, minutes × share of all customers.
+    pub(super) cost: f64,
+}
+
+/// What somebody who watches the customers wants to know.
+pub(super) trait Watch {
+    /// These customers try a candidate.
+    fn tries(&mut self, crowd: &Belief, candidate: usize);
+    /// These customers leave without a helmet.
+    fn leaves(&mut self, crowd: &Belief);
+}
+
+/// Nobody watches.
+pub(super) struct Unseen;
+
+impl Watch for Unseen {
+    fn tries(&mut self, _: &Belief, _: usize) {}
+    fn leaves(&mut self, _: &Belief) {}
+}
+
+impl Session<'_> {
+    pub(super) fn whole(&self) -> Standing {
+        Standing {
+            chooser: Belief::whole(self.chooser),
+            crowd: Belief::whole(&self.group.crowd),
+            tried: Vec::with_capacity(self.group.crowd.terms.tries),
+        }
+    }
+
+    /// Follows the graph from the first try on, and notes every junction, those before their own next ones.
+    pub(super) fn trace(&self, rules: Patched<'_>, watch: &mut impl Watch) -> (f64, Vec<Junction>) {
+        let mut junctions = Vec::new();
+        let whole = self.whole();
+        let cost = match self.first {
+            Some(first) => self.try_and_note(rules, &whole, first, None, (watch, &mut junctions)),
+            None => self.leave(&whole.crowd, watch),
+        };
+        (cost, junctions)
+    }
+
+    /// What trying a candidate and following the graph from there costs, and whether the patch was asked on the way.
+    pub(super) fn cost(&self, rules: Patched<'_>, standing: &Standing, candidate: usize) -> (f64, bool) {
+        let after = After::of(self, standing, candidate);
+        let mut cost = after.crowd.minutes;
+        let mut is_patched = false;
+        if after.left == 0 {
+            return (cost + self.go_without() * after.crowd.mass_of_failures(), is_patched);
+        }
+        for number in self.numbers() {
+            let mass = after.crowd.probability(&self.group.crowd, Reports::one(number));
+            if mass <= 0.0 {
+                continue;
+            }
+            let spot = self.spot(candidate, number);
+            let (leads, patched) = rules.at(spot);
+            is_patched |= patched;
+            if leads.is_empty() {
+                cost += self.go_without() * mass;
+                continue;
+            }
+            let next = after.standing(self, number);
+            cost += match self.choose(rules, leads, candidate, &next) {
+                None => self.go_without() * mass,
+                Some((_, next_try)) => {
+                    let (rest, patched) = self.cost(rules, &next, next_try);
+                    is_patched |= patched;
+                    rest
+                }
+            };
+        }
+        (cost, is_patched)
+    }
+
+    /// The lead that is followed, and the size: what fits the chooser's heads most often, then what is nearest to the
+    /// tape. A rule is followed even where nothing that the fitter knows speaks for it.
+    pub(super) fn choose(
+        &self,
+        rules: Patched<'_>,
+        leads: &[Lead],
+        failed: usize,
+        standing: &Standing,
+    ) -> Option<(Lead, usize)> {
+        let sizes = |lead: Lead| rules.rules.sizes(self.shelf, lead, failed).iter().map(move |size| (lead, *size));
+        let mut options =
+            leads.iter().flat_map(|lead| sizes(*lead)).filter(|(_, size)| !standing.tried.contains(size)).peekable();
+        let first = options.next()?;
+        if options.peek().is_none() {
+            return Some(first);
+        }
+        let mut best = (self.worth(standing, first.1), first);
+        for option in options {
+            let worth = self.worth(standing, option.1);
+            if worth > best.0 {
+                best = (worth, option);
+            }
+        }
+        Some(best.1)
+    }
+
+    /// What speaks for a size: the chooser's heads that it fits, then how near it is to the tape.
+    pub(super) fn worth(&self, standing: &Standing, candidate: usize) -> (f64, f64) {
+        (fitting(&standing.chooser, &self.chooser.outcome[candidate]), -self.shelf.off(candidate, self.tape))
+    }
+
+    pub(super) fn spot(&self, failed: usize, number: u8) -> Spot {
+        Spot { from: self.shelf.model(failed), reason: Reason::geometric()[usize::from(number) - 1] }
+    }
+
+    pub(super) fn go_without(&self) -> f64 {
+        self.group.crowd.terms.go_without
+    }
+
+    fn numbers(&self) -> impl Iterator<Item = u8> + use<> {
+        1..=self.group.crowd.reasons
+    }
+
+    fn try_and_note(
+        &self,
+        rules: Patched<'_>,
+        standing: &Standing,
+        candidate: usize,
+        before: Option<usize>,
+        (watch, junctions): (&mut impl Watch, &mut Vec<Junction>),
+    ) -> f64 {
+        watch.tries(&standing.crowd, candidate);
+        let after = After::of(self, standing, candidate);
+        let mut cost = after.crowd.minutes;
+        if after.left == 0 {
+            let outcome = &self.group.crowd.outcome[candidate];
+            return cost + self.leave(&standing.crowd.keep(|row| outcome[row] != FIT), watch);
+        }
+        for number in self.numbers() {
+            let next = after.standing(self, number);
+            if next.crowd.mass <= 0.0 {
+                continue;
+            }
+            let spot = self.spot(candidate, number);
+            let choice = self.choose(rules, rules.at(spot).0, candidate, &next);
+            let own = junctions.len();
+            junctions.push(Junction { spot, failed: candidate, standing: next, choice, before, cost: 0.0 });
+            let next = junctions[own].standing.clone();
+            let from_here = match choice {
+                Some((_, next_try)) => self.try_and_note(rules, &next, next_try, Some(own), (watch, junctions)),
+                None => self.leave(&next.crowd, watch),
+            };
+            junctions[own].cost = from_here;
+            cost += from_here;
+        }
+        cost
+    }
+
+    fn leave(&self, crowd: &Belief, watch: &mut impl Watch) -> f64 {
+        watch.leaves(crowd);
+        self.go_without() * crowd.mass
+    }
+}
+
+/// A try, and what each report leaves.
+struct After {
+    chooser: Split,
+    crowd: Split,
+    tried: Vec<usize>,
+    /// Tries left after it.
+    left: usize,
+}
+
+impl After {
+    fn of(session: &Session<'_>, standing: &Standing, candidate: usize) -> Self {
+        let crowd = &session.group.crowd;
+        let mut tried = standing.tried.clone();
+        tried.push(candidate);
+        Self {
+            chooser: standing.chooser.split(session.chooser, candidate),
+            crowd: standing.crowd.split(crowd, candidate),
+            left: crowd.terms.tries - tried.len(),
+            tried,
+        }
+    }
+
+    fn standing(&self, session: &Session<'_>, number: u8) -> Standing {
+        let heard = Reports::one(number);
+        Standing {
+            chooser: self.chooser.after(session.chooser, heard),
+            crowd: self.crowd.after(&session.group.crowd, heard),
+            tried: self.tried.clone(),
+        }
+    }
+}
+
+/// Weight of the heads that a candidate fits.
+pub(super) fn fitting(belief: &Belief, outcome: &[u8]) -> f64 {
+    let heads = belief.rows.iter().zip(&belief.weight);
+    heads.filter(|(row, _)| outcome[**row as usize] == FIT).map(|(_, weight)| weight).sum()
+}

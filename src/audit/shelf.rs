@@ -1,0 +1,54 @@
+//! Everything that stands on the shelf: each model in each size, by number.
+
+use crate::catalogue::Catalogue;
+use crate::fit::Candidate;
+use itertools::Itertools;
+use std::ops::Range;
+
+/// Candidates by model; a model is known by its place in the catalogue.
+pub(super) struct Shelf<'a> {
+    pub(super) catalogue: &'a Catalogue,
+    pub(super) candidates: Vec<Candidate<'a>>,
+    /// By candidate: its model.
+    model: Vec<usize>,
+    /// By model: its candidates, side by side.
+    sizes: Vec<Vec<usize>>,
+}
+
+impl<'a> Shelf<'a> {
+    pub(super) fn of(catalogue: &'a Catalogue) -> Self {
+        let candidates = Candidate::of_models(catalogue.models(), catalogue);
+        let model_of =
+            |candidate: &Candidate<'_>| catalogue.models().iter().position(|model| model.id == candidate.model.id);
+        let model = candidates.iter().filter_map(model_of).collect_vec();
+        let of_model = |wanted: usize| model.iter().positions(|model| *model == wanted).collect_vec();
+        let sizes = (0..catalogue.models().len()).map(of_model).collect();
+        Self { catalogue, candidates, model, sizes }
+    }
+
+    /// Models by number.
+    pub(super) fn models(&self) -> Range<usize> {
+        0..self.sizes.len()
+    }
+
+    /// The model of a candidate.
+    pub(super) fn model(&self, candidate: usize) -> usize {
+        self.model[candidate]
+    }
+
+    /// The candidates of a model.
+    pub(super) fn sizes(&self, model: usize) -> &[usize] {
+        &self.sizes[model]
+    }
+
+    /// Where a candidate of another list of the same catalogue stands here.
+    pub(super) fn place(&self, candidate: &Candidate<'_>) -> Option<usize> {
+        let same = |own: &Candidate<'_>| own.model.id == candidate.model.id && own.size.label == candidate.size.label;
+        self.candidates.iter().position(same)
+    }
+
+    /// How far the middle of a candidate's label is from a circumference, mm.
+    pub(super) fn off(&self, candidate: usize, circumference: f64) -> f64 {
+        (self.candidates[candidate].size.centre() - circumference).abs()
+    }
+}

@@ -1,0 +1,144 @@
+//! What every single change of the graph would save, found by trying them all.
+//!
+//! A change at a spot matters at the junctions of that spot and nowhere before them, so only what follows them is
+//! followed anew: once for each helmet that some change leads to.
+
+use super::follow::{Junction, Session, Unseen};
+use super::rules::{Change, Lead, Patched, Rules, Spot};
+use super::shelf::Shelf;
+use std::collections::BTreeMap;
+
+/// Minutes in all that each change saves, times the share of the customers: by spot, in the order of
+/// [`Rules::changes`]; nothing for a spot where nobody comes.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Savings(Vec<Vec<f64>>);
+
+impl Savings {
+    pub(super) fn none(shelf: &Shelf<'_>) -> Self {
+        Self(vec![Vec::new(); Spot::all(shelf).count()])
+    }
+
+    /// What every single change saves in one group.
+    pub(super) fn of(session: &Session<'_>, rules: &Rules) -> Self {
+        let (_, junctions) = session.trace(Patched { rules, patch: None }, &mut Unseen);
+        let mut savings = Self::none(session.shelf);
+        for (at, junction) in junctions.iter().enumerate() {
+            let is_below_itself = above(&junctions, at).any(|k| junctions[k].spot == junction.spot);
+            if !is_below_itself {
+                // Met again further down, the spot is changed there, too.
+                let mut later = at + 1..junctions.len();
+                let is_met_again =
+                    later.any(|k| junctions[k].spot == junction.spot && above(&junctions, k).any(|own| own == at));
+                savings.add(session, rules, junction, is_met_again);
+            }
+        }
+        savings
+    }
+
+    /// What each change saves in all of several groups, the most first; times `scale`.
+    pub(super) fn ranked<'s>(
+        shelf: &Shelf<'_>,
+        rules: &Rules,
+        groups: impl Iterator<Item = &'s Self>,
+        scale: f64,
+    ) -> Vec<(Change, f64)> {
+        let mut sum = Self::none(shelf);
+        groups.for_each(|group| sum.merge(group));
+        let mut ranked = Vec::new();
+        for (spot, saved) in Spot::all(shelf).zip(sum.0) {
+            if !saved.is_empty() {
+                ranked.extend(rules.changes(shelf, spot).into_iter().zip(saved.into_iter().map(|saved| saved * scale)));
+            }
+        }
+        ranked.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+        ranked
+    }
+
+    /// Whether anybody comes to a spot.
+    pub(super) fn reaches(&self, spot: Spot) -> bool {
+        !self.0[spot.number()].is_empty()
+    }
+
+    fn merge(&mut self, other: &Self) {
+        for (own, other) in self.0.iter_mut().zip(&other.0) {
+            own.resize(own.len().max(other.len()), 0.0);
+            own.iter_mut().zip(other).for_each(|(own, other)| *own += other);
+        }
+    }
+
+    fn add(&mut self, session: &Session<'_>, rules: &Rules, junction: &Junction, is_met_again: bool) {
+        let options = Options::at(session, rules, junction);
+        let mut known: BTreeMap<usize, f64> = BTreeMap::new();
+        if let (Some((_, candidate)), false) = (junction.choice, is_met_again) {
+            known.insert(candidate, junction.cost);
+        }
+        let changes = rules.changes(session.shelf, junction.spot);
+        let own = &mut self.0[junction.spot.number()];
+        own.resize(changes.len(), 0.0);
+        for (saved, change) in own.iter_mut().zip(changes) {
+            let leads = change.of(rules.at(junction.spot));
+            let Some(candidate) = options.choose(&leads) else {
+                *saved += junction.cost - session.go_without() * junction.standing.crowd.mass;
+                continue;
+            };
+            let cost = known.get(&candidate).copied().unwrap_or_else(|| {
+                let patched = Patched { rules, patch: Some((junction.spot, &leads)) };
+                let (cost, is_patched) = session.cost(patched, &junction.standing, candidate);
+                // Where the changed spot is met on the way, the cost is that of this change only.
+                if !is_patched {
+                    known.insert(candidate, cost);
+                }
+                cost
+            });
+            *saved += junction.cost - cost;
+        }
+    }
+}
+
+/// What each lead would have the customers of a junction try: worked out once for all changes.
+pub(super) struct Options {
+    /// By model: its best size, with what speaks for it.
+    any_size: Vec<Option<Worth>>,
+    /// The same for the leads that stand there.
+    leads: Vec<(Lead, Option<Worth>)>,
+}
+
+type Worth = ((f64, f64), usize);
+
+impl Options {
+    pub(super) fn at(session: &Session<'_>, rules: &Rules, junction: &Junction) -> Self {
+        let standing = &junction.standing;
+        let known: Vec<_> = (0..session.shelf.candidates.len())
+            .map(|candidate| (!standing.tried.contains(&candidate)).then(|| session.worth(standing, candidate)))
+            .collect();
+        let best = |sizes: &[usize]| best_of(sizes.iter().filter_map(|size| known[*size].map(|worth| (worth, *size))));
+        let sizes = |lead| rules.sizes(session.shelf, lead, junction.failed);
+        Self {
+            any_size: session.shelf.models().map(|model| best(session.shelf.sizes(model))).collect(),
+            leads: rules.at(junction.spot).iter().map(|lead| (*lead, best(sizes(*lead)))).collect(),
+        }
+    }
+
+    /// The best size of a model.
+    pub(super) fn of_model(&self, model: usize) -> Option<usize> {
+        self.any_size[model].map(|(_, candidate)| candidate)
+    }
+
+    fn choose(&self, leads: &[Lead]) -> Option<usize> {
+        let known = |lead: &Lead| match self.leads.iter().find(|(known, _)| known == lead) {
+            Some((_, worth)) => *worth,
+            None => self.any_size[lead.to],
+        };
+        best_of(leads.iter().filter_map(known)).map(|(_, candidate)| candidate)
+    }
+}
+
+/// The one that most speaks for, the first of equals.
+fn best_of(options: impl Iterator<Item = Worth>) -> Option<Worth> {
+    options.reduce(|best, next| if next.0 > best.0 { next } else { best })
+}
+
+/// The junctions above one, the nearest first.
+fn above(junctions: &[Junction], at: usize) -> impl Iterator<Item = usize> {
+    std::iter::successors(junctions[at].before, |above| junctions[*above].before)
+}
