@@ -15,7 +15,7 @@ mod shelf;
 mod tally;
 mod weigh;
 
-pub use facts::{RuleFacts, Silence};
+pub use facts::{RuleFacts, Silence, Usual};
 pub use rules::{Change, Lead, Spot};
 pub use tally::Takes;
 
@@ -72,6 +72,8 @@ pub struct Audit<'a> {
     pub weighed_on: usize,
     /// Every single change and the minutes in all that it saves per customer, the best first.
     pub changes: Vec<(Change, f64)>,
+    /// The rules that would better not be there as they are, by more than the error: each with its best change.
+    pub misleading: Vec<Weighed>,
     /// The best changes that go together, each the best after those before it, with what it adds.
     pub together: Vec<Weighed>,
     /// All of these made, on customers who weighed nothing.
@@ -117,7 +119,7 @@ pub fn audit<'a>(catalogue: &'a Catalogue, question: &Question<'a>, progress: &m
     let improved = auditor.improve(&rules, &seen);
     let verified = auditor.verify(&rules, &improved.rules);
     let [graph, computed, fixed_order] = seen.takes;
-    let followed = seen.ledger.rules();
+    let followed = seen.ledger.rules(&shelf);
     let is_geometric = |rule: &usize| Reason::geometric().contains(&catalogue.edges()[*rule].reason);
     let geometric = (0..catalogue.edges().len()).filter(is_geometric).collect_vec();
     let is_unused = |rule: &usize| followed.iter().all(|facts| facts.rule != *rule);
@@ -133,9 +135,9 @@ pub fn audit<'a>(catalogue: &'a Catalogue, question: &Question<'a>, progress: &m
         weighed_on: seen.weighed_on(),
         rules: followed,
         changes: improved.changes,
+        misleading: improved.misleading,
         together: improved.together,
         verified,
         candidates: shelf.candidates.clone(),
     }
 }
-

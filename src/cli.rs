@@ -1,11 +1,14 @@
 //! The command line: load → compute → render → exit code.
 
 mod args;
+mod audit;
 mod check;
 mod fit;
 mod init;
+mod meter;
 mod notes;
 mod plan;
+mod propose;
 mod resolve;
 mod schema;
 mod sketch;
@@ -13,7 +16,7 @@ mod terminal;
 
 use crate::catalogue::{self, Catalogue};
 use crate::diag::{Diagnostic, Sources};
-use args::{Typed, TypedCommand, TypedCommon, TypedFormat};
+use args::{Typed, TypedCommand, TypedCommon, TypedFormat, TypedTask};
 use std::ffi::OsString;
 use terminal::Terminal;
 
@@ -73,6 +76,16 @@ fn answer(typed: &Typed, sources: &mut Sources) -> Result<Output, Vec<Diagnostic
             let catalogue = load(&sketch.common, sources)?;
             sketch::answer(sketch, &catalogue, sources)
         }
+        TypedCommand::Fallbacks(fallbacks) => match &fallbacks.task {
+            TypedTask::Audit(audit) => {
+                let catalogue = load(&audit.common, sources)?;
+                audit::answer(audit, &catalogue, sources)
+            }
+            TypedTask::Propose(propose) => {
+                let catalogue = load(&propose.common, sources)?;
+                propose::answer(propose, &catalogue, sources)
+            }
+        },
     }
 }
 

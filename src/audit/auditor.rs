@@ -1,6 +1,6 @@
 //! An audit under way: customers come in, rules are followed, changes are weighed and verified.
 
-use super::customers::{Batches, Group, Written, draw};
+use super::customers::{Batches, Group, Written, draw, real};
 use super::facts::Ledger;
 use super::known::Known;
 use super::rules::{Patched, Rules};
@@ -10,7 +10,9 @@ use super::weigh::Savings;
 use super::{Change, Progress, Question, Verified, Weighed};
 use crate::fit::Quote;
 use crate::plan::Belief;
-use std::collections::BTreeMap;
+use itertools::Itertools;
+use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
 
 /// Batches whose customers are held at a time. Changes are weighed on the first of them, up to 131,072 heads: more would
 /// only make the totals more exact.
@@ -18,6 +20,9 @@ const HELD: usize = 32;
 
 /// Changes in the list of the best ones that go together.
 const TOGETHER: usize = 5;
+
+/// Rules that mislead are weighed one by one, the worst so many.
+const MISLEADING: usize = 12;
 
 /// Scramble numbers of the customers, and of those on whom changes are verified.
 const CUSTOMERS: u32 = 0x0001_0000;
@@ -47,6 +52,8 @@ pub(super) struct Seen {
 pub(super) struct Improved {
     /// Every single change of the graph as it stood, the best first.
     pub(super) changes: Vec<(Change, f64)>,
+    /// The best change of each rule that would better not be there as it is.
+    pub(super) misleading: Vec<Weighed>,
     pub(super) together: Vec<Weighed>,
     pub(super) rules: Rules,
 }
@@ -65,7 +72,7 @@ impl<'c, 'a> Auditor<'c, 'a> {
         let mut tallies = [0; 3].map(|_| Tally::of(batches.numbers().len()));
         let mut ledger = Ledger::default();
         let mut weighed = None;
-        let mut readings = std::collections::BTreeSet::new();
+        let mut readings = BTreeSet::new();
         for numbers in waves(&batches) {
             let groups = self.come_in(&batches, numbers.clone());
             for (written, group) in &groups {
@@ -89,15 +96,15 @@ impl<'c, 'a> Auditor<'c, 'a> {
 
     /// Weighs every single change, makes the best one, and again, as long as something is saved.
     pub(super) fn improve(&mut self, rules: &Rules, seen: &Seen) -> Improved {
-        let scale = super::customers::real(self.question.heads) / super::customers::real(seen.weighed_on());
+        let scale = real(self.question.heads) / real(seen.weighed_on());
         let mut savings: BTreeMap<Written, Savings> = BTreeMap::new();
-        let mut improved = Improved { changes: Vec::new(), together: Vec::new(), rules: rules.clone() };
+        let mut improved =
+            Improved { changes: Vec::new(), misleading: Vec::new(), together: Vec::new(), rules: rules.clone() };
         let mut before = self.tally(seen, rules);
         for round in 0..TOGETHER {
             let last = improved.together.last().map(|weighed| weighed.change.spot);
             for (written, group) in &seen.weighed {
-                let is_touched =
-                    savings.get(written).is_none_or(|known| last.is_some_and(|spot| known.reaches(spot)));
+                let is_touched = savings.get(written).is_none_or(|known| last.is_some_and(|spot| known.reaches(spot)));
                 if is_touched {
                     let session = self.known[written].session(self.shelf, group);
                     savings.insert(*written, Savings::of(&session, &improved.rules));
@@ -107,6 +114,7 @@ impl<'c, 'a> Auditor<'c, 'a> {
             let ranked = Savings::ranked(self.shelf, &improved.rules, savings.values(), scale);
             let best = ranked.first().copied();
             if round == 0 {
+                improved.misleading = self.misleading(rules, seen, &before, &ranked);
                 improved.changes = ranked;
             }
             let Some((change, _)) = best.filter(|(_, saved)| *saved > 0.0) else { break };
@@ -136,6 +144,17 @@ impl<'c, 'a> Auditor<'c, 'a> {
         Verified { before: old.takes(&batches, go_without), after: new.takes(&batches, go_without), saves }
     }
 
+    /// Rules that cost, by more than the error: each with the best change that takes it away or leads it elsewhere.
+    fn misleading(&self, rules: &Rules, seen: &Seen, as_it_stands: &Tally, ranked: &[(Change, f64)]) -> Vec<Weighed> {
+        let costing = ranked.iter().filter(|(change, saved)| change.dropped.is_some() && *saved > 0.0);
+        let each = costing.map(|(change, _)| *change).unique_by(|change| change.dropped).take(MISLEADING);
+        let weighed = each.map(|change| {
+            let changed = self.tally(seen, &rules.changed(change));
+            Weighed { change, saves: as_it_stands.saved_by(&changed, &seen.batches, self.go_without()) }
+        });
+        weighed.filter(|weighed| weighed.saves.value > weighed.saves.error).collect()
+    }
+
     /// What the customers of the weighing take with these rules.
     fn tally(&self, seen: &Seen, rules: &Rules) -> Tally {
         let held = waves(&seen.batches).next().map_or(0, |numbers| numbers.len());
@@ -148,7 +167,7 @@ impl<'c, 'a> Auditor<'c, 'a> {
     }
 
     /// Customers of some batches, and what a fitter knows of each group.
-    fn come_in(&mut self, batches: &Batches, numbers: std::ops::Range<usize>) -> BTreeMap<Written, Group> {
+    fn come_in(&mut self, batches: &Batches, numbers: Range<usize>) -> BTreeMap<Written, Group> {
         let count = numbers.len();
         let groups = draw(self.shelf, self.question, batches, numbers);
         for (written, group) in &groups {
@@ -177,7 +196,7 @@ impl Seen {
 }
 
 /// Batches that are held together.
-fn waves(batches: &Batches) -> impl Iterator<Item = std::ops::Range<usize>> + use<> {
+fn waves(batches: &Batches) -> impl Iterator<Item = Range<usize>> + use<> {
     let count = batches.numbers().len();
     (0..count).step_by(HELD).map(move |from| from..count.min(from + HELD))
 }

@@ -3,6 +3,7 @@
 use super::customers::{Batches, Group};
 use super::follow::{Junction, Session, fitting};
 use super::rules::{Rules, Spot};
+use super::shelf::Shelf;
 use super::weigh::Options;
 use crate::fit::Quote;
 use crate::plan::Belief;
@@ -22,8 +23,38 @@ pub struct RuleFacts {
     pub fails: Vec<(Reason, f64)>,
     /// The model that would fit most of them, in the size that suits them best, and their share.
     pub best: Option<(usize, f64)>,
-    /// What most of them tried and what they try then: candidates by their places in [`super::Audit::candidates`].
-    pub usual: Option<(usize, usize)>,
+    /// What most of them do.
+    pub usual: Option<Usual>,
+}
+
+/// The helmet that failed and the one that follows, as most customers of a rule meet them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Usual {
+    /// What failed: its place in [`super::Audit::candidates`].
+    pub failed: usize,
+    /// What is tried then.
+    pub next: usize,
+    /// How much wider that one is between its liners, by length, breadth and face width, mm; the profiles taken at their
+    /// word.
+    pub wider: [f64; 3],
+}
+
+impl RuleFacts {
+    /// Of those who go this way, the share whom the target fails for the same reason again.
+    #[must_use]
+    pub fn again(&self, reason: Reason) -> f64 {
+        self.fails.iter().find(|(again, _)| *again == reason).map_or(0.0, |(_, share)| *share)
+    }
+}
+
+impl Usual {
+    /// How much the next helmet gives way where the reason presses, and closes in where it is loose, mm: below 0 it
+    /// is worse there than the one that failed.
+    #[must_use]
+    pub fn helps(&self, reason: Reason) -> f64 {
+        let direction = reason.direction().unwrap_or_default();
+        self.wider.iter().zip(direction).map(|(wider, sign)| wider * f64::from(sign)).sum()
+    }
 }
 
 /// A reason for which a model failed, and the shop has no rule.
@@ -75,13 +106,14 @@ impl Ledger {
     }
 
     /// The rules that were followed.
-    pub(super) fn rules(&self) -> Vec<RuleFacts> {
-        self.rules.iter().map(|(rule, sums)| sums.facts(*rule)).collect()
+    pub(super) fn rules(&self, shelf: &Shelf<'_>) -> Vec<RuleFacts> {
+        self.rules.iter().map(|(rule, sums)| sums.facts(*rule, shelf)).collect()
     }
 
     /// Where customers were left alone, most of them first.
     pub(super) fn silences(&self) -> Vec<Silence> {
-        let mut silences: Vec<_> = self.silences.iter().map(|(spot, share)| Silence { spot: *spot, share: *share }).collect();
+        let mut silences: Vec<_> =
+            self.silences.iter().map(|(spot, share)| Silence { spot: *spot, share: *share }).collect();
         silences.sort_by(|a, b| b.share.total_cmp(&a.share).then(a.spot.cmp(&b.spot)));
         silences
     }
@@ -110,7 +142,7 @@ impl Sums {
         }
     }
 
-    fn facts(&self, rule: usize) -> RuleFacts {
+    fn facts(&self, rule: usize, shelf: &Shelf<'_>) -> RuleFacts {
         let mut fails: Vec<_> = self.fails.iter().map(|(reason, share)| (*reason, share / self.used)).collect();
         fails.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
         let top = |best: Option<(usize, f64)>, next: (usize, f64)| match best {
@@ -128,7 +160,7 @@ impl Sums {
             fits: Quote::ratio(self.batches.iter().copied()),
             fails,
             best: best.map(|(model, fits)| (model, fits / self.used)).filter(|(_, fits)| *fits > 0.0),
-            usual: usual.map(|(pair, _)| pair),
+            usual: usual.map(|((failed, next), _)| Usual { failed, next, wider: shelf.wider(failed, next) }),
         }
     }
 }

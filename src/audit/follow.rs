@@ -84,12 +84,12 @@ impl Session<'_> {
 
     /// What trying a candidate and following the graph from there costs, and whether the patch was asked on the way.
     pub(super) fn cost(&self, rules: Patched<'_>, standing: &Standing, candidate: usize) -> (f64, bool) {
+        if self.is_last(standing) {
+            return (self.cost_of_last(&standing.crowd, candidate), false);
+        }
         let after = After::of(self, standing, candidate);
         let mut cost = after.crowd.minutes;
         let mut is_patched = false;
-        if after.left == 0 {
-            return (cost + self.go_without() * after.crowd.mass_of_failures(), is_patched);
-        }
         for number in self.numbers() {
             let mass = after.crowd.probability(&self.group.crowd, Reports::one(number));
             if mass <= 0.0 {
@@ -154,6 +154,18 @@ impl Session<'_> {
         self.group.crowd.terms.go_without
     }
 
+    /// Whether the next try is the last that a customer puts up with.
+    fn is_last(&self, standing: &Standing) -> bool {
+        standing.tried.len() + 1 >= self.group.crowd.terms.tries
+    }
+
+    /// What the last try costs: a failure means going without.
+    fn cost_of_last(&self, crowd: &Belief, candidate: usize) -> f64 {
+        let (outcome, minutes) = (&self.group.crowd.outcome[candidate], &self.group.crowd.minutes[candidate]);
+        let cost = |row: usize| minutes[row] + if outcome[row] == FIT { 0.0 } else { self.go_without() };
+        crowd.rows.iter().zip(&crowd.weight).map(|(row, weight)| weight * cost(*row as usize)).sum()
+    }
+
     fn numbers(&self) -> impl Iterator<Item = u8> + use<> {
         1..=self.group.crowd.reasons
     }
@@ -167,12 +179,13 @@ impl Session<'_> {
         (watch, junctions): (&mut impl Watch, &mut Vec<Junction>),
     ) -> f64 {
         watch.tries(&standing.crowd, candidate);
+        if self.is_last(standing) {
+            let outcome = &self.group.crowd.outcome[candidate];
+            watch.leaves(&standing.crowd.keep(|row| outcome[row] != FIT));
+            return self.cost_of_last(&standing.crowd, candidate);
+        }
         let after = After::of(self, standing, candidate);
         let mut cost = after.crowd.minutes;
-        if after.left == 0 {
-            let outcome = &self.group.crowd.outcome[candidate];
-            return cost + self.leave(&standing.crowd.keep(|row| outcome[row] != FIT), watch);
-        }
         for number in self.numbers() {
             let next = after.standing(self, number);
             if next.crowd.mass <= 0.0 {
@@ -204,8 +217,6 @@ struct After {
     chooser: Split,
     crowd: Split,
     tried: Vec<usize>,
-    /// Tries left after it.
-    left: usize,
 }
 
 impl After {
@@ -216,7 +227,6 @@ impl After {
         Self {
             chooser: standing.chooser.split(session.chooser, candidate),
             crowd: standing.crowd.split(crowd, candidate),
-            left: crowd.terms.tries - tried.len(),
             tried,
         }
     }

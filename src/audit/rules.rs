@@ -111,9 +111,9 @@ impl Rules {
         let added = others().filter(is_new).map(|to| change(None, Some(to)));
         let dropped = leads.iter().map(|lead| change(Some(*lead), None));
         let led_to = |lead: &Lead, to: &usize| is_new(to) || (lead.to == *to && lead.rule.is_some());
-        let led = leads.iter().flat_map(|lead| {
-            others().filter(move |to| led_to(lead, to)).map(move |to| change(Some(*lead), Some(to)))
-        });
+        let led = leads
+            .iter()
+            .flat_map(|lead| others().filter(move |to| led_to(lead, to)).map(move |to| change(Some(*lead), Some(to))));
         added.chain(dropped).chain(led).collect()
     }
 

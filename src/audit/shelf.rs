@@ -51,4 +51,11 @@ impl<'a> Shelf<'a> {
     pub(super) fn off(&self, candidate: usize, circumference: f64) -> f64 {
         (self.candidates[candidate].size.centre() - circumference).abs()
     }
+
+    /// How much wider one candidate is between its liners than another, by axis, mm.
+    pub(super) fn wider(&self, than: usize, candidate: usize) -> [f64; 3] {
+        let rules = &self.catalogue.shop.fit;
+        let [than, own] = [than, candidate].map(|at| self.candidates[at].cavity(rules));
+        [0, 1, 2].map(|axis| own[axis] - than[axis])
+    }
 }

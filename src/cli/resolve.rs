@@ -1,6 +1,7 @@
 //! From what was typed to what it means, with every problem on the way.
 
 mod experience;
+mod question;
 
 use super::args::{TypedCommon, TypedFilter, TypedHead};
 use super::notes::{Notes, notes};

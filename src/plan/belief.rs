@@ -80,11 +80,6 @@ impl Belief {
 }
 
 impl Split {
-    /// Weight of the rows that fail.
-    pub(crate) fn mass_of_failures(&self) -> f64 {
-        self.fails.mass
-    }
-
     /// How many rows fail.
     pub(crate) fn fails(&self) -> usize {
         self.fails.rows.len()

@@ -1,11 +1,13 @@
 //! JSON for programs: versioned structs of their own, so that the inside may change and the contract not.
 
+mod audit;
 mod check;
 mod common;
 mod fit;
 mod plan;
 mod sketch;
 
+pub use audit::{AuditDocument, audit};
 pub use check::{CheckDocument, check};
 pub use common::Warning;
 pub use fit::{FitDocument, fit};

@@ -1,5 +1,6 @@
 //! Text for people: 80 columns, plain where nobody sees colours.
 
+mod audit;
 mod cautions;
 mod check;
 mod fit;
@@ -10,7 +11,8 @@ mod paste;
 mod plan;
 mod sketch;
 
-pub use cautions::{FIT_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS};
+pub use audit::audit;
+pub use cautions::{AUDIT_CAUTIONS, FIT_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS};
 pub use check::check;
 pub use fit::fit;
 pub use init::init;

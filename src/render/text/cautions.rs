@@ -21,3 +21,7 @@ pub const SKETCH_CAUTIONS: &[&str] = &[
     STOPS,
     LAW,
 ];
+
+/// Beside rules that were weighed or proposed.
+pub const AUDIT_CAUTIONS: &[&str] =
+    &["A rule says what to try next, never that it fits: only the helmet on the head tells.", STOPS, PADS, MARK, LAW];
