@@ -10,12 +10,14 @@ mod customers;
 mod facts;
 mod follow;
 mod known;
+mod propose;
 mod rules;
 mod shelf;
 mod tally;
 mod weigh;
 
 pub use facts::{RuleFacts, Silence, Usual};
+pub use propose::{Proposal, ProposedRule, propose};
 pub use rules::{Change, Lead, Spot};
 pub use tally::Takes;
 

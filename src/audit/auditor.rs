@@ -3,7 +3,7 @@
 use super::customers::{Batches, Group, Written, draw, real};
 use super::facts::Ledger;
 use super::known::Known;
-use super::rules::{Patched, Rules};
+use super::rules::{Patched, Rules, Spot};
 use super::shelf::Shelf;
 use super::tally::{Counting, Takes, Tally, walk};
 use super::weigh::Savings;
@@ -21,6 +21,9 @@ const HELD: usize = 32;
 /// Changes in the list of the best ones that go together.
 const TOGETHER: usize = 5;
 
+/// A round of weighing takes about as long as so many batches.
+const ROUND: usize = 12;
+
 /// Rules that mislead are weighed one by one, the worst so many.
 const MISLEADING: usize = 12;
 
@@ -29,9 +32,9 @@ const CUSTOMERS: u32 = 0x0001_0000;
 const VERIFIERS: u32 = 0x0100_0000;
 
 pub(super) struct Auditor<'c, 'a> {
-    shelf: &'c Shelf<'a>,
-    question: &'c Question<'a>,
-    known: BTreeMap<Written, Known>,
+    pub(super) shelf: &'c Shelf<'a>,
+    pub(super) question: &'c Question<'a>,
+    pub(super) known: BTreeMap<Written, Known>,
     tell: &'c mut dyn FnMut(Progress),
     at: Progress,
 }
@@ -48,6 +51,14 @@ pub(super) struct Seen {
     weighed: BTreeMap<Written, Group>,
 }
 
+/// A graph in the making, and what every single change of it would save in each group.
+struct Weighing {
+    rules: Rules,
+    savings: BTreeMap<Written, Savings>,
+    /// Where the last change was made: only groups that come there have to be weighed anew.
+    last: Option<Spot>,
+}
+
 /// A graph made better.
 pub(super) struct Improved {
     /// Every single change of the graph as it stood, the best first.
@@ -61,8 +72,8 @@ pub(super) struct Improved {
 impl<'c, 'a> Auditor<'c, 'a> {
     pub(super) fn new(shelf: &'c Shelf<'a>, question: &'c Question<'a>, tell: &'c mut dyn FnMut(Progress)) -> Self {
         let batches = Batches::of(question.heads, CUSTOMERS).numbers().len();
-        // Customers and verifiers batch by batch; each round of weighing takes about as long as a dozen batches.
-        let of = 2 * batches + 12 * TOGETHER;
+        // Customers and verifiers batch by batch, and the rounds of weighing.
+        let of = 2 * batches + ROUND * TOGETHER;
         Self { shelf, question, known: BTreeMap::new(), tell, at: Progress { done: 0, of } }
     }
 
@@ -96,35 +107,54 @@ impl<'c, 'a> Auditor<'c, 'a> {
 
     /// Weighs every single change, makes the best one, and again, as long as something is saved.
     pub(super) fn improve(&mut self, rules: &Rules, seen: &Seen) -> Improved {
-        let scale = real(self.question.heads) / real(seen.weighed_on());
-        let mut savings: BTreeMap<Written, Savings> = BTreeMap::new();
-        let mut improved =
-            Improved { changes: Vec::new(), misleading: Vec::new(), together: Vec::new(), rules: rules.clone() };
-        let mut before = self.tally(seen, rules);
-        for round in 0..TOGETHER {
-            let last = improved.together.last().map(|weighed| weighed.change.spot);
-            for (written, group) in &seen.weighed {
-                let is_touched = savings.get(written).is_none_or(|known| last.is_some_and(|spot| known.reaches(spot)));
-                if is_touched {
-                    let session = self.known[written].session(self.shelf, group);
-                    savings.insert(*written, Savings::of(&session, &improved.rules));
-                }
+        let mut weighing = Weighing::of(rules);
+        let before = self.tally(seen, rules);
+        let changes = self.weigh(&mut weighing, seen);
+        let misleading = self.misleading(rules, seen, &before, &changes);
+        let mut together = Vec::new();
+        let (mut before, mut best) = (before, worthwhile(&changes, 0.0));
+        while let Some(change) = best {
+            weighing.make(change);
+            let after = self.tally(seen, &weighing.rules);
+            together.push(Weighed { change, saves: before.saved_by(&after, &seen.batches, self.go_without()) });
+            if together.len() == TOGETHER {
+                break;
             }
-            self.went_on(12);
-            let ranked = Savings::ranked(self.shelf, &improved.rules, savings.values(), scale);
-            let best = ranked.first().copied();
-            if round == 0 {
-                improved.misleading = self.misleading(rules, seen, &before, &ranked);
-                improved.changes = ranked;
-            }
-            let Some((change, _)) = best.filter(|(_, saved)| *saved > 0.0) else { break };
-            improved.rules = improved.rules.changed(change);
-            let after = self.tally(seen, &improved.rules);
-            let saves = before.saved_by(&after, &seen.batches, self.go_without());
-            improved.together.push(Weighed { change, saves });
             before = after;
+            best = worthwhile(&self.weigh(&mut weighing, seen), 0.0);
         }
-        improved
+        Improved { changes, misleading, together, rules: weighing.rules }
+    }
+
+    /// Makes at each spot the change that is best there, if it saves more than so many minutes, all at once; `rounds`
+    /// times. Changes that meet on one path may hinder each other, so the result is no better than it is found to be.
+    pub(super) fn refine(&mut self, rules: &Rules, seen: &Seen, rounds: usize, least: f64) -> Rules {
+        let mut refined = rules.clone();
+        for _ in 0..rounds {
+            let changes = self.weigh(&mut Weighing::of(&refined), seen);
+            let worthwhile = changes.into_iter().filter(|(_, saved)| *saved > least).map(|(change, _)| change);
+            for change in worthwhile.unique_by(|change| change.spot) {
+                refined = refined.changed(change);
+            }
+        }
+        refined
+    }
+
+    /// Every single change with what it saves, the best first.
+    fn weigh(&mut self, weighing: &mut Weighing, seen: &Seen) -> Vec<(Change, f64)> {
+        for (written, group) in &seen.weighed {
+            let is_settled = weighing.savings.get(written).is_some_and(|known| match weighing.last {
+                Some(spot) => !known.reaches(spot),
+                None => true,
+            });
+            if !is_settled {
+                let session = self.known[written].session(self.shelf, group);
+                weighing.savings.insert(*written, Savings::of(&session, &weighing.rules));
+            }
+        }
+        self.went_on(ROUND);
+        let scale = real(self.question.heads) / real(seen.weighed_on());
+        Savings::ranked(self.shelf, &weighing.rules, weighing.savings.values(), scale)
     }
 
     /// Compares two graphs on customers of their own.
@@ -188,11 +218,32 @@ impl<'c, 'a> Auditor<'c, 'a> {
     }
 }
 
+impl Weighing {
+    fn of(rules: &Rules) -> Self {
+        Self { rules: rules.clone(), savings: BTreeMap::new(), last: None }
+    }
+
+    fn make(&mut self, change: Change) {
+        self.rules = self.rules.changed(change);
+        self.last = Some(change.spot);
+    }
+}
+
 impl Seen {
+    /// The customers on whom changes are weighed, and what is written down of them.
+    pub(super) fn weighed(&self) -> impl Iterator<Item = (&Written, &Group)> {
+        self.weighed.iter()
+    }
+
     /// On how many customers changes are weighed.
     pub(super) fn weighed_on(&self) -> usize {
         self.weighed.values().map(|group| group.batch.len()).sum()
     }
+}
+
+/// The best of ranked changes, if it saves more than this.
+fn worthwhile(ranked: &[(Change, f64)], least: f64) -> Option<Change> {
+    ranked.first().filter(|(_, saved)| *saved > least).map(|(change, _)| *change)
 }
 
 /// Batches that are held together.

@@ -71,6 +71,13 @@ impl Session<'_> {
         }
     }
 
+    /// What each report leaves when a candidate goes on first and fails, with the spot where a rule is asked for.
+    pub(super) fn after_first(&self, candidate: usize) -> impl Iterator<Item = (Spot, Standing)> {
+        let after = After::of(self, &self.whole(), candidate);
+        let numbers = self.numbers();
+        numbers.map(move |number| (self.spot(candidate, number), after.standing(self, number)))
+    }
+
     /// Follows the graph from the first try on, and notes every junction, those before their own next ones.
     pub(super) fn trace(&self, rules: Patched<'_>, watch: &mut impl Watch) -> (f64, Vec<Junction>) {
         let mut junctions = Vec::new();
@@ -160,7 +167,7 @@ impl Session<'_> {
     }
 
     /// What the last try costs: a failure means going without.
-    fn cost_of_last(&self, crowd: &Belief, candidate: usize) -> f64 {
+    pub(super) fn cost_of_last(&self, crowd: &Belief, candidate: usize) -> f64 {
         let (outcome, minutes) = (&self.group.crowd.outcome[candidate], &self.group.crowd.minutes[candidate]);
         let cost = |row: usize| minutes[row] + if outcome[row] == FIT { 0.0 } else { self.go_without() };
         crowd.rows.iter().zip(&crowd.weight).map(|(row, weight)| weight * cost(*row as usize)).sum()

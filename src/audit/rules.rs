@@ -90,6 +90,13 @@ impl Rules {
         rules
     }
 
+    /// Rules of nothing but these targets, in any size.
+    pub(super) fn leading(shelf: &Shelf<'_>, targets: impl Iterator<Item = (Spot, usize)>) -> Self {
+        let mut rules = Self { leads: vec![Vec::new(); Spot::all(shelf).count()], allowed: Vec::new() };
+        targets.for_each(|(spot, to)| rules.leads[spot.number()].push(Lead { to, rule: None }));
+        rules
+    }
+
     /// What there is at a spot.
     pub(super) fn at(&self, spot: Spot) -> &[Lead] {
         &self.leads[spot.number()]

@@ -3,7 +3,7 @@
 //! A change at a spot matters at the junctions of that spot and nowhere before them, so only what follows them is
 //! followed anew: once for each helmet that some change leads to.
 
-use super::follow::{Junction, Session, Unseen};
+use super::follow::{Junction, Session, Standing, Unseen};
 use super::rules::{Change, Lead, Patched, Rules, Spot};
 use super::shelf::Shelf;
 use std::collections::BTreeMap;
@@ -103,20 +103,18 @@ pub(super) struct Options {
     leads: Vec<(Lead, Option<Worth>)>,
 }
 
-type Worth = ((f64, f64), usize);
+/// What speaks for a candidate, and which it is.
+pub(super) type Worth = ((f64, f64), usize);
 
 impl Options {
     pub(super) fn at(session: &Session<'_>, rules: &Rules, junction: &Junction) -> Self {
-        let standing = &junction.standing;
-        let known: Vec<_> = (0..session.shelf.candidates.len())
-            .map(|candidate| (!standing.tried.contains(&candidate)).then(|| session.worth(standing, candidate)))
-            .collect();
-        let best = |sizes: &[usize]| best_of(sizes.iter().filter_map(|size| known[*size].map(|worth| (worth, *size))));
-        let sizes = |lead| rules.sizes(session.shelf, lead, junction.failed);
-        Self {
-            any_size: session.shelf.models().map(|model| best(session.shelf.sizes(model))).collect(),
-            leads: rules.at(junction.spot).iter().map(|lead| (*lead, best(sizes(*lead)))).collect(),
-        }
+        let free = best_sizes(session, &junction.standing);
+        let lead = |lead: &Lead| {
+            let untried = |size: &&usize| !junction.standing.tried.contains(size);
+            let sizes = rules.sizes(session.shelf, *lead, junction.failed).iter().filter(untried);
+            (*lead, best_of(sizes.map(|size| (session.worth(&junction.standing, *size), *size))))
+        };
+        Self { any_size: free, leads: rules.at(junction.spot).iter().map(lead).collect() }
     }
 
     /// The best size of a model.
@@ -131,6 +129,15 @@ impl Options {
         };
         best_of(leads.iter().filter_map(known)).map(|(_, candidate)| candidate)
     }
+}
+
+/// By model: of its untried sizes the one that most speaks for.
+pub(super) fn best_sizes(session: &Session<'_>, standing: &Standing) -> Vec<Option<Worth>> {
+    let best = |model: usize| {
+        let untried = session.shelf.sizes(model).iter().filter(|size| !standing.tried.contains(size));
+        best_of(untried.map(|size| (session.worth(standing, *size), *size)))
+    };
+    session.shelf.models().map(best).collect()
 }
 
 /// The one that most speaks for, the first of equals.

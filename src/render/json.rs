@@ -5,6 +5,7 @@ mod check;
 mod common;
 mod fit;
 mod plan;
+mod proposal;
 mod sketch;
 
 pub use audit::{AuditDocument, audit};
@@ -12,6 +13,7 @@ pub use check::{CheckDocument, check};
 pub use common::Warning;
 pub use fit::{FitDocument, fit};
 pub use plan::{PlanDocument, plan};
+pub use proposal::{ProposalDocument, proposal};
 pub use sketch::{SketchDocument, sketch};
 
 use crate::diag::is_invisible;

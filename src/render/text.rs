@@ -9,6 +9,7 @@ mod init;
 mod page;
 mod paste;
 mod plan;
+mod proposal;
 mod sketch;
 
 pub use audit::audit;
@@ -18,4 +19,5 @@ pub use fit::fit;
 pub use init::init;
 pub use paste::paste;
 pub use plan::plan;
+pub use proposal::proposal;
 pub use sketch::{rarely, sketch};

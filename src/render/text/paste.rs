@@ -108,7 +108,7 @@ pub(super) fn source(source: PadSource<'_>, name: impl Fn(&Model) -> String) -> 
 }
 
 /// A label as YAML reads it back: in quotes where it could be taken for a number or a word of YAML's own.
-fn scalar(label: &str) -> String {
+pub(super) fn scalar(label: &str) -> String {
     const OTHERS: [&str; 9] = ["true", "false", "null", "yes", "no", "on", "off", "y", "n"];
     let is_word = label.starts_with(|c: char| c.is_ascii_alphabetic());
     let is_other = OTHERS.iter().any(|other| other.eq_ignore_ascii_case(label));
@@ -121,7 +121,7 @@ fn line(text: &mut String, indent: usize, words: &str) {
     text.push('\n');
 }
 
-fn comment(text: &mut String, indent: usize, words: &str) {
+pub(super) fn comment(text: &mut String, indent: usize, words: &str) {
     let mut row = String::from("#");
     for word in words.split_whitespace() {
         if indent + row.width() + 1 + word.width() > WIDTH {
