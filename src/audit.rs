@@ -14,6 +14,8 @@ mod propose;
 mod rules;
 mod shelf;
 mod tally;
+#[cfg(test)]
+mod tests;
 mod weigh;
 
 pub use facts::{RuleFacts, Silence, Usual};
@@ -43,8 +45,19 @@ pub struct Question<'a> {
     pub heads: usize,
     /// Most helmets that a customer tries.
     pub tries: usize,
+    /// Where changes and proposals may lead.
+    pub targets: Targets,
     /// Seed of every draw.
     pub seed: u64,
+}
+
+/// Where a new rule may lead.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Targets {
+    /// To any model.
+    AnyType,
+    /// Only to models of the type that failed.
+    SameType,
 }
 
 /// What an audit found. Models are known by their places in the catalogue, rules by theirs in the list of rules.
@@ -114,7 +127,7 @@ pub struct Progress {
 /// Audits the shop's graph. The same question gives the same answer on every machine. `progress` is told now and then.
 #[must_use]
 pub fn audit<'a>(catalogue: &'a Catalogue, question: &Question<'a>, progress: &mut dyn FnMut(Progress)) -> Audit<'a> {
-    let shelf = Shelf::of(catalogue);
+    let shelf = Shelf::of(catalogue, question.targets);
     let rules = Rules::of(&shelf, catalogue.edges());
     let mut auditor = Auditor::new(&shelf, question, progress);
     let seen = auditor.watch(&rules);

@@ -6,7 +6,7 @@ use super::known::Known;
 use super::rules::{Patched, Rules, Spot};
 use super::shelf::Shelf;
 use super::tally::{Counting, Takes, Tally, walk};
-use super::weigh::Savings;
+use super::weigh::{Ranked, Savings};
 use super::{Change, Progress, Question, Verified, Weighed};
 use crate::fit::Quote;
 use crate::plan::Belief;
@@ -93,7 +93,7 @@ impl<'c, 'a> Auditor<'c, 'a> {
                 let [graph, plan, order] = &mut tallies;
                 let patched = Patched { rules, patch: None };
                 let (_, junctions) = session.trace(patched, &mut Counting { tally: graph, group });
-                ledger.note(&session, rules, &junctions, &batches);
+                ledger.note(&session, &junctions, &batches);
                 let whole = Belief::whole(&group.crowd);
                 walk(known.plan.as_ref(), &whole, group, &known.place, &mut Counting { tally: plan, group });
                 walk(known.fixed_order.as_ref(), &whole, group, &known.place, &mut Counting { tally: order, group });
@@ -112,7 +112,7 @@ impl<'c, 'a> Auditor<'c, 'a> {
         let changes = self.weigh(&mut weighing, seen);
         let misleading = self.misleading(rules, seen, &before, &changes);
         let mut together = Vec::new();
-        let (mut before, mut best) = (before, worthwhile(&changes, 0.0));
+        let (mut before, mut best) = (before, worthwhile(&changes));
         while let Some(change) = best {
             weighing.make(change);
             let after = self.tally(seen, &weighing.rules);
@@ -121,27 +121,32 @@ impl<'c, 'a> Auditor<'c, 'a> {
                 break;
             }
             before = after;
-            best = worthwhile(&self.weigh(&mut weighing, seen), 0.0);
+            best = worthwhile(&self.weigh(&mut weighing, seen));
         }
+        let changes = changes.into_iter().map(|ranked| (ranked.change, ranked.saved)).collect();
         Improved { changes, misleading, together, rules: weighing.rules }
     }
 
-    /// Makes at each spot the change that is best there, if it saves more than so many minutes, all at once; `rounds`
-    /// times. Changes that meet on one path may hinder each other, so the result is no better than it is found to be.
-    pub(super) fn refine(&mut self, rules: &Rules, seen: &Seen, rounds: usize, least: f64) -> Rules {
+    /// Makes at each spot the change that is best there, all at once; `rounds` times. Changes that meet on one path may
+    /// hinder each other, so the result is no better than it is found to be.
+    pub(super) fn refine(
+        &mut self,
+        rules: &Rules,
+        seen: &Seen,
+        rounds: usize,
+        is_wanted: impl Fn(&Ranked) -> bool,
+    ) -> Rules {
         let mut refined = rules.clone();
         for _ in 0..rounds {
             let changes = self.weigh(&mut Weighing::of(&refined), seen);
-            let worthwhile = changes.into_iter().filter(|(_, saved)| *saved > least).map(|(change, _)| change);
-            for change in worthwhile.unique_by(|change| change.spot) {
-                refined = refined.changed(change);
-            }
+            let best = changes.into_iter().unique_by(|ranked| ranked.change.spot);
+            refined = best.filter(&is_wanted).fold(refined, |refined, best| refined.changed(best.change));
         }
         refined
     }
 
     /// Every single change with what it saves, the best first.
-    fn weigh(&mut self, weighing: &mut Weighing, seen: &Seen) -> Vec<(Change, f64)> {
+    fn weigh(&mut self, weighing: &mut Weighing, seen: &Seen) -> Vec<Ranked> {
         for (written, group) in &seen.weighed {
             let is_settled = weighing.savings.get(written).is_some_and(|known| match weighing.last {
                 Some(spot) => !known.reaches(spot),
@@ -175,9 +180,9 @@ impl<'c, 'a> Auditor<'c, 'a> {
     }
 
     /// Rules that cost, by more than the error: each with the best change that takes it away or leads it elsewhere.
-    fn misleading(&self, rules: &Rules, seen: &Seen, as_it_stands: &Tally, ranked: &[(Change, f64)]) -> Vec<Weighed> {
-        let costing = ranked.iter().filter(|(change, saved)| change.dropped.is_some() && *saved > 0.0);
-        let each = costing.map(|(change, _)| *change).unique_by(|change| change.dropped).take(MISLEADING);
+    fn misleading(&self, rules: &Rules, seen: &Seen, as_it_stands: &Tally, ranked: &[Ranked]) -> Vec<Weighed> {
+        let costing = ranked.iter().filter(|ranked| ranked.change.dropped.is_some() && ranked.saved > 0.0);
+        let each = costing.map(|ranked| ranked.change).unique_by(|change| change.dropped).take(MISLEADING);
         let weighed = each.map(|change| {
             let changed = self.tally(seen, &rules.changed(change));
             Weighed { change, saves: as_it_stands.saved_by(&changed, &seen.batches, self.go_without()) }
@@ -241,9 +246,9 @@ impl Seen {
     }
 }
 
-/// The best of ranked changes, if it saves more than this.
-fn worthwhile(ranked: &[(Change, f64)], least: f64) -> Option<Change> {
-    ranked.first().filter(|(_, saved)| *saved > least).map(|(change, _)| *change)
+/// The best of ranked changes, if it saves anything.
+fn worthwhile(ranked: &[Ranked]) -> Option<Change> {
+    ranked.first().filter(|best| best.saved > 0.0).map(|best| best.change)
 }
 
 /// Batches that are held together.

@@ -2,9 +2,9 @@
 
 use super::customers::{Batches, Group};
 use super::follow::{Junction, Session, fitting};
-use super::rules::{Rules, Spot};
+use super::rules::Spot;
 use super::shelf::Shelf;
-use super::weigh::Options;
+use super::weigh::best_sizes;
 use crate::fit::Quote;
 use crate::plan::Belief;
 use crate::profile::Reason;
@@ -85,7 +85,7 @@ struct Sums {
 }
 
 impl Ledger {
-    pub(super) fn note(&mut self, session: &Session<'_>, rules: &Rules, junctions: &[Junction], batches: &Batches) {
+    pub(super) fn note(&mut self, session: &Session<'_>, junctions: &[Junction], batches: &Batches) {
         for junction in junctions {
             let crowd = &junction.standing.crowd;
             let Some((lead, candidate)) = junction.choice else {
@@ -97,10 +97,10 @@ impl Ledger {
             sums.used += crowd.mass;
             *sums.pairs.entry((junction.failed, candidate)).or_default() += crowd.mass;
             sums.outcomes(session.group, crowd, candidate);
-            let options = Options::at(session, rules, junction);
-            for (model, fits) in sums.best.iter_mut().enumerate() {
-                let outcome = options.of_model(model).map(|size| &session.group.crowd.outcome[size]);
-                *fits += outcome.map_or(0.0, |outcome| fitting(crowd, outcome));
+            let best = best_sizes(session, &junction.standing);
+            for model in session.shelf.targets(junction.spot.from) {
+                let outcome = best[*model].map(|(_, size)| &session.group.crowd.outcome[size]);
+                sums.best[*model] += outcome.map_or(0.0, |outcome| fitting(crowd, outcome));
             }
         }
     }

@@ -10,6 +10,9 @@ use crate::fit::FIT;
 use crate::plan::{Belief, Problem, Reports, Split};
 use crate::profile::Reason;
 
+/// Shares of the known heads that differ by less are the same.
+const SAME: f64 = 1e-9;
+
 /// One group with everything that following needs.
 pub(super) struct Session<'s> {
     pub(super) shelf: &'s Shelf<'s>,
@@ -150,7 +153,9 @@ impl Session<'_> {
 
     /// What speaks for a size: the chooser's heads that it fits, then how near it is to the tape.
     pub(super) fn worth(&self, standing: &Standing, candidate: usize) -> (f64, f64) {
-        (fitting(&standing.chooser, &self.chooser.outcome[candidate]), -self.shelf.off(candidate, self.tape))
+        // The same heads summed up in another order differ in the last digits: no reason for another size.
+        let fits = (fitting(&standing.chooser, &self.chooser.outcome[candidate]) / SAME).round();
+        (fits, -self.shelf.off(candidate, self.tape))
     }
 
     pub(super) fn spot(&self, failed: usize, number: u8) -> Spot {

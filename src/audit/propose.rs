@@ -1,10 +1,11 @@
 //! A graph from the computation: for every model and every way in which it fails, what to try next.
 
 use super::auditor::{Auditor, Seen};
+use super::customers::real;
 use super::follow::fitting;
 use super::rules::{Rules, Spot};
 use super::shelf::Shelf;
-use super::weigh::best_sizes;
+use super::weigh::{Ranked, best_sizes};
 use super::{Progress, Question, Verified};
 use crate::catalogue::Catalogue;
 use crate::profile::Nature;
@@ -16,6 +17,9 @@ const ROUNDS: usize = 2;
 
 /// A change that saves fewer minutes per customer than this isn't worth a departure from the draft.
 const LEAST: f64 = 0.002;
+
+/// Nor is one for fewer customers than these: the draft stands on all who might come, a change only on those who do.
+const FEW: f64 = 100.0;
 
 /// A proposed graph. Models are known by their places in the catalogue, rules by theirs in the list of rules.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,7 +57,7 @@ pub struct ProposedRule {
 /// customers who might come there; then each spot gets the change that an audit finds best for it, if it saves something.
 #[must_use]
 pub fn propose(catalogue: &Catalogue, question: &Question<'_>, progress: &mut dyn FnMut(Progress)) -> Proposal {
-    let shelf = Shelf::of(catalogue);
+    let shelf = Shelf::of(catalogue, question.targets);
     let shops = Rules::of(&shelf, catalogue.edges());
     let mut auditor = Auditor::new(&shelf, question, progress);
     let seen = auditor.watch(&shops);
@@ -62,7 +66,9 @@ pub fn propose(catalogue: &Catalogue, question: &Question<'_>, progress: &mut dy
     let is_rare = |start: &Start| start.heard < rare;
     let draft = starts.iter().filter(|(_, start)| !is_rare(start));
     let draft = Rules::leading(&shelf, draft.filter_map(|(spot, start)| start.best().map(|to| (*spot, to))));
-    let rules = auditor.refine(&draft, &seen, ROUNDS, LEAST);
+    let customers = real(seen.weighed_on());
+    let is_wanted = |change: &Ranked| change.saved > LEAST && change.reached * customers >= FEW;
+    let rules = auditor.refine(&draft, &seen, ROUNDS, is_wanted);
     let verified = auditor.verify(&shops, &rules);
     let led = Spot::all(&shelf).flat_map(|spot| rules.at(spot).iter().map(move |lead| (spot, lead.to)));
     let rule = |(spot, to): (Spot, usize)| {
@@ -86,6 +92,8 @@ pub fn propose(catalogue: &Catalogue, question: &Question<'_>, progress: &mut dy
 struct Start {
     heard: f64,
     tried: f64,
+    /// Where a rule may lead.
+    targets: Vec<usize>,
     /// By model: minutes in all of one more try.
     cost: Vec<f64>,
     /// By model: share of all customers whom it fits.
@@ -104,6 +112,9 @@ impl Start {
             ..Self::default()
         };
         let mut starts: BTreeMap<Spot, Self> = Spot::all(shelf).map(|spot| (spot, none.clone())).collect();
+        for (spot, start) in &mut starts {
+            start.targets = shelf.targets(spot.from).to_vec();
+        }
         for (written, group) in seen.weighed() {
             let session = auditor.known[written].session(shelf, group);
             let whole = session.whole();
@@ -112,12 +123,12 @@ impl Start {
                     let start = starts.entry(spot).or_default();
                     start.heard += standing.crowd.mass;
                     start.tried += whole.crowd.mass;
-                    for (model, best) in best_sizes(&session, &standing).into_iter().enumerate() {
-                        let Some((_, size)) = best else { continue };
+                    let best = best_sizes(&session, &standing);
+                    for model in shelf.targets(spot.from).iter().copied() {
+                        let Some((_, size)) = best[model] else { continue };
                         start.cost[model] += session.cost_of_last(&standing.crowd, size);
                         start.fits[model] += fitting(&standing.crowd, &group.crowd.outcome[size]);
                     }
-                    start.cost[spot.from] = f64::INFINITY;
                 }
             }
         }
@@ -126,13 +137,13 @@ impl Start {
 
     /// The model that costs least as one more try; `None` where leaving costs no more.
     fn best(&self) -> Option<usize> {
-        let best = (0..self.cost.len()).min_by(|a, b| self.cost[*a].total_cmp(&self.cost[*b]))?;
+        let best = self.targets.iter().copied().min_by(|a, b| self.cost[*a].total_cmp(&self.cost[*b]))?;
         (self.cost[best] < self.heard * self.go_without).then_some(best)
     }
 
     fn rule(&self, spot: Spot, to: usize, is_shops: bool) -> ProposedRule {
         let share = |model: usize| self.fits[model] / self.heard;
-        let others = (0..self.fits.len()).filter(|model| *model != to && *model != spot.from);
+        let others = self.targets.iter().copied().filter(|model| *model != to);
         let other = others.max_by(|a, b| share(*a).total_cmp(&share(*b)).then(b.cmp(a)));
         ProposedRule {
             spot,

@@ -112,7 +112,7 @@ impl Rules {
     /// Every single change that there is at a spot: each model added, each lead taken away, each lead led elsewhere.
     pub(super) fn changes(&self, shelf: &Shelf<'_>, spot: Spot) -> Vec<Change> {
         let leads = self.at(spot);
-        let others = || shelf.models().filter(|to| *to != spot.from);
+        let others = || shelf.targets(spot.from).iter().copied();
         let is_new = |to: &usize| leads.iter().all(|lead| lead.to != *to);
         let change = |dropped, put| Change { spot, dropped, put };
         let added = others().filter(is_new).map(|to| change(None, Some(to)));

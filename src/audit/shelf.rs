@@ -1,5 +1,6 @@
 //! Everything that stands on the shelf: each model in each size, by number.
 
+use super::Targets;
 use crate::catalogue::Catalogue;
 use crate::fit::Candidate;
 use itertools::Itertools;
@@ -13,17 +14,24 @@ pub(super) struct Shelf<'a> {
     model: Vec<usize>,
     /// By model: its candidates, side by side.
     sizes: Vec<Vec<usize>>,
+    /// By model: where a new rule for it may lead.
+    targets: Vec<Vec<usize>>,
 }
 
 impl<'a> Shelf<'a> {
-    pub(super) fn of(catalogue: &'a Catalogue) -> Self {
+    pub(super) fn of(catalogue: &'a Catalogue, targets: Targets) -> Self {
         let candidates = Candidate::of_models(catalogue.models(), catalogue);
         let model_of =
             |candidate: &Candidate<'_>| catalogue.models().iter().position(|model| model.id == candidate.model.id);
         let model = candidates.iter().filter_map(model_of).collect_vec();
         let of_model = |wanted: usize| model.iter().positions(|model| *model == wanted).collect_vec();
-        let sizes = (0..catalogue.models().len()).map(of_model).collect();
-        Self { catalogue, candidates, model, sizes }
+        let models = 0..catalogue.models().len();
+        let may_lead = |from: usize, to: usize| {
+            let [from_kind, to_kind] = [from, to].map(|model| catalogue.models()[model].kind);
+            from != to && (targets == Targets::AnyType || from_kind == to_kind)
+        };
+        let targets = models.clone().map(|from| models.clone().filter(|to| may_lead(from, *to)).collect()).collect();
+        Self { catalogue, candidates, sizes: models.map(of_model).collect(), model, targets }
     }
 
     /// Models by number.
@@ -39,6 +47,11 @@ impl<'a> Shelf<'a> {
     /// The candidates of a model.
     pub(super) fn sizes(&self, model: usize) -> &[usize] {
         &self.sizes[model]
+    }
+
+    /// Where a new rule for a model may lead.
+    pub(super) fn targets(&self, from: usize) -> &[usize] {
+        &self.targets[from]
     }
 
     /// Where a candidate of another list of the same catalogue stands here.

@@ -11,11 +11,28 @@ use std::collections::BTreeMap;
 /// Minutes in all that each change saves, times the share of the customers: by spot, in the order of
 /// [`Rules::changes`]; nothing for a spot where nobody comes.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Savings(Vec<Vec<f64>>);
+pub(super) struct Savings(Vec<AtSpot>);
+
+#[derive(Debug, Clone, PartialEq, Default)]
+struct AtSpot {
+    /// Share of all customers who come here, each counted once.
+    reached: f64,
+    saved: Vec<f64>,
+}
+
+/// A change with what it saves and how many customers come to its spot.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Ranked {
+    pub(super) change: Change,
+    /// Minutes in all per customer.
+    pub(super) saved: f64,
+    /// Share of all customers.
+    pub(super) reached: f64,
+}
 
 impl Savings {
     pub(super) fn none(shelf: &Shelf<'_>) -> Self {
-        Self(vec![Vec::new(); Spot::all(shelf).count()])
+        Self(vec![AtSpot::default(); Spot::all(shelf).count()])
     }
 
     /// What every single change saves in one group.
@@ -41,28 +58,29 @@ impl Savings {
         rules: &Rules,
         groups: impl Iterator<Item = &'s Self>,
         scale: f64,
-    ) -> Vec<(Change, f64)> {
+    ) -> Vec<Ranked> {
         let mut sum = Self::none(shelf);
         groups.for_each(|group| sum.merge(group));
         let mut ranked = Vec::new();
-        for (spot, saved) in Spot::all(shelf).zip(sum.0) {
-            if !saved.is_empty() {
-                ranked.extend(rules.changes(shelf, spot).into_iter().zip(saved.into_iter().map(|saved| saved * scale)));
-            }
+        for (spot, AtSpot { reached, saved }) in Spot::all(shelf).zip(sum.0).filter(|(_, at)| !at.saved.is_empty()) {
+            let changes = rules.changes(shelf, spot).into_iter().zip(saved);
+            let scaled = changes.map(|(change, saved)| (change, saved * scale, reached * scale));
+            ranked.extend(scaled.map(|(change, saved, reached)| Ranked { change, saved, reached }));
         }
-        ranked.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+        ranked.sort_by(|a, b| b.saved.total_cmp(&a.saved).then(a.change.cmp(&b.change)));
         ranked
     }
 
     /// Whether anybody comes to a spot.
     pub(super) fn reaches(&self, spot: Spot) -> bool {
-        !self.0[spot.number()].is_empty()
+        !self.0[spot.number()].saved.is_empty()
     }
 
     fn merge(&mut self, other: &Self) {
         for (own, other) in self.0.iter_mut().zip(&other.0) {
-            own.resize(own.len().max(other.len()), 0.0);
-            own.iter_mut().zip(other).for_each(|(own, other)| *own += other);
+            own.reached += other.reached;
+            own.saved.resize(own.saved.len().max(other.saved.len()), 0.0);
+            own.saved.iter_mut().zip(&other.saved).for_each(|(own, other)| *own += other);
         }
     }
 
@@ -74,8 +92,9 @@ impl Savings {
         }
         let changes = rules.changes(session.shelf, junction.spot);
         let own = &mut self.0[junction.spot.number()];
-        own.resize(changes.len(), 0.0);
-        for (saved, change) in own.iter_mut().zip(changes) {
+        own.reached += junction.standing.crowd.mass;
+        own.saved.resize(changes.len(), 0.0);
+        for (saved, change) in own.saved.iter_mut().zip(changes) {
             let leads = change.of(rules.at(junction.spot));
             let Some(candidate) = options.choose(&leads) else {
                 *saved += junction.cost - session.go_without() * junction.standing.crowd.mass;
@@ -115,11 +134,6 @@ impl Options {
             (*lead, best_of(sizes.map(|size| (session.worth(&junction.standing, *size), *size))))
         };
         Self { any_size: free, leads: rules.at(junction.spot).iter().map(lead).collect() }
-    }
-
-    /// The best size of a model.
-    pub(super) fn of_model(&self, model: usize) -> Option<usize> {
-        self.any_size[model].map(|(_, candidate)| candidate)
     }
 
     fn choose(&self, leads: &[Lead]) -> Option<usize> {

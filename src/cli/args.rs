@@ -204,6 +204,9 @@ pub(super) struct TypedAudit {
     /// Helmets to try at most; the shop's file says how many without it
     #[arg(long, value_name = "COUNT", allow_negative_numbers = true, value_parser = clap::value_parser!(u8).range(1..=8))]
     pub(super) steps: Option<u8>,
+    /// Lead only to models of the type that failed: a flip-front to a flip-front
+    #[arg(long)]
+    pub(super) keep_type: bool,
     /// Whose heads come in: an id of the profiles
     #[arg(long, value_name = "ID")]
     pub(super) population: Option<String>,

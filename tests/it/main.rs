@@ -1,5 +1,6 @@
 //! The integration tests: one binary, one module per subject.
 
+mod audit_command;
 mod check_command;
 mod check_rules;
 mod docs;
@@ -7,6 +8,7 @@ mod fit_command;
 mod fuzz_corpus;
 mod init_command;
 mod laws;
+mod oracle_audit;
 mod oracle_check;
 mod oracle_head;
 mod oracle_plan;

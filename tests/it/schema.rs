@@ -6,7 +6,9 @@ mod reader;
 
 use crate::support::{once, root};
 use jsonschema::Validator;
-use lidladder::render::json::{CheckDocument, FitDocument, PlanDocument, SketchDocument};
+use lidladder::render::json::{
+    AuditDocument, CheckDocument, FitDocument, PlanDocument, ProposalDocument, SketchDocument,
+};
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
 use serde_json::{Value, json};
@@ -16,6 +18,8 @@ const PLAN: &str = "plan.schema.json";
 const FIT: &str = "fit.schema.json";
 const CHECK: &str = "check.schema.json";
 const SKETCH: &str = "sketch.schema.json";
+const AUDIT: &str = "audit.schema.json";
+const PROPOSAL: &str = "proposal.schema.json";
 
 /// The schema as the code has it: of what is written, not of what would be read.
 fn generated(file: &str) -> Value {
@@ -25,6 +29,8 @@ fn generated(file: &str) -> Value {
         FIT => generator.into_root_schema_for::<FitDocument>(),
         CHECK => generator.into_root_schema_for::<CheckDocument>(),
         SKETCH => generator.into_root_schema_for::<SketchDocument>(),
+        AUDIT => generator.into_root_schema_for::<AuditDocument>(),
+        PROPOSAL => generator.into_root_schema_for::<ProposalDocument>(),
         other => panic!("no schema {other}"),
     };
     schema.to_value()
@@ -48,6 +54,8 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[case(FIT)]
 #[case(CHECK)]
 #[case(SKETCH)]
+#[case(AUDIT)]
+#[case(PROPOSAL)]
 fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
     let path = root().join("docs/schema").join(file);
     let text = serde_json::to_string_pretty(&generated(file)).expect("a schema is JSON") + "\n";
@@ -71,6 +79,8 @@ fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
 #[case(CHECK, "check nowhere --format json", 2)]
 #[case(SKETCH, "sketch --format json --size M=57-58", 1)]
 #[case(SKETCH, "sketch --format json --size M=57-58 --like wexmarsh-one --tried M/c=575,b=158/too-oval/sides:12", 0)]
+#[case(AUDIT, "fallbacks audit --customers 1000 --format json", 1)]
+#[case(PROPOSAL, "fallbacks propose --customers 1000 --format json", 0)]
 fn real_documents_are_valid(#[case] file: &str, #[case] line: &str, #[case] status: i32) {
     let run = once(line);
     assert_eq!(faults(file, &run.document()), Vec::<String>::new());

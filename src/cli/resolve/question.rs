@@ -1,7 +1,7 @@
 //! What an audit is asked, from what was typed.
 
 use super::Resolver;
-use crate::audit::Question;
+use crate::audit::{Question, Targets};
 use crate::catalogue::Catalogue;
 use crate::cli::args::TypedAudit;
 use crate::diag::{Said, Sources};
@@ -38,6 +38,7 @@ impl Resolver {
             reading_step: catalogue.shop.auditing.reading_step,
             heads: usize::try_from(typed.customers).unwrap_or(usize::MAX),
             tries: typed.steps.map_or(catalogue.shop.session.tries, usize::from),
+            targets: if typed.keep_type { Targets::SameType } else { Targets::AnyType },
             seed: typed.common.seed,
         })
     }

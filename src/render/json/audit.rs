@@ -1,7 +1,7 @@
 //! An audit as a document: `lidladder.audit/1`.
 
 use super::common::{error, round};
-use crate::audit::{Audit, Change, Lead, Question, RuleFacts, Takes, Verified, Weighed};
+use crate::audit::{Audit, Change, Lead, Question, RuleFacts, Takes, Targets, Verified, Weighed};
 use crate::catalogue::Catalogue;
 use crate::fit::Quote;
 use schemars::JsonSchema;
@@ -20,6 +20,8 @@ pub struct AuditDocument {
     measured: Vec<MeasuredBody>,
     /// Steps in which readings are written down.
     reading_step_mm: f64,
+    /// any type, or same type: where changes may lead.
+    targets: String,
     customers: usize,
     /// How many different readings were written down.
     different_readings: usize,
@@ -175,6 +177,7 @@ pub fn audit(catalogue: &Catalogue, question: &Question<'_>, audit: &Audit<'_>, 
         seed: question.seed,
         population: question.population.id.to_string(),
         measured: measured(question),
+        targets: targets(question),
         reading_step_mm: question.reading_step,
         customers: audit.heads,
         different_readings: audit.readings,
@@ -201,6 +204,13 @@ pub fn audit(catalogue: &Catalogue, question: &Question<'_>, audit: &Audit<'_>, 
         together: audit.together.iter().map(|weighed| names.weighed(weighed)).collect(),
         verified: VerifiedBody::of(&audit.verified),
         cautions: cautions.iter().map(|caution| (*caution).to_owned()).collect(),
+    }
+}
+
+pub(super) fn targets(question: &Question<'_>) -> String {
+    match question.targets {
+        Targets::AnyType => "any type".to_owned(),
+        Targets::SameType => "same type".to_owned(),
     }
 }
 

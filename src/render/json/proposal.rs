@@ -1,6 +1,6 @@
 //! A proposed graph as a document: `lidladder.proposal/1`.
 
-use super::audit::{MeasuredBody, VerifiedBody, measured};
+use super::audit::{MeasuredBody, VerifiedBody, measured, targets};
 use super::common::round;
 use crate::audit::{Proposal, ProposedRule, Question, Spot};
 use crate::catalogue::Catalogue;
@@ -18,6 +18,8 @@ pub struct ProposalDocument {
     seed: u64,
     population: String,
     measured: Vec<MeasuredBody>,
+    /// any type, or same type: where changes may lead.
+    targets: String,
     customers: usize,
     /// The proposed rules, by model and reason.
     rules: Vec<ProposedBody>,
@@ -88,6 +90,7 @@ pub fn proposal(
         seed: question.seed,
         population: question.population.id.to_string(),
         measured: measured(question),
+        targets: targets(question),
         customers: question.heads,
         rules: proposal.rules.iter().map(rule).collect(),
         rare: proposal.rare.iter().map(spot).collect(),

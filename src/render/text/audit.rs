@@ -1,7 +1,7 @@
 //! An audit of the shop's rules, for people.
 
 use super::page::{Page, bold, percent};
-use crate::audit::{Audit, Change, Question, RuleFacts, Silence, Spot, Takes, Weighed};
+use crate::audit::{Audit, Change, Question, RuleFacts, Silence, Spot, Takes, Targets, Weighed};
 use crate::catalogue::Catalogue;
 use crate::fit::Quote;
 use crate::profile::Edge;
@@ -11,6 +11,9 @@ use unicode_width::UnicodeWidthStr;
 /// Silent reasons that a page lists; the document has them all.
 const LISTED: usize = 10;
 
+/// Share of all customers from which a rule has a line of its own.
+const OFTEN: f64 = 0.0001;
+
 /// The audit as a page.
 #[must_use]
 pub fn audit(catalogue: &Catalogue, question: &Question<'_>, audit: &Audit<'_>, cautions: &[&str]) -> String {
@@ -18,7 +21,7 @@ pub fn audit(catalogue: &Catalogue, question: &Question<'_>, audit: &Audit<'_>, 
     let words = Words { catalogue, audit };
     who(&mut page, question, audit);
     totals(&mut page, catalogue, audit);
-    words.changes(&mut page);
+    words.changes(&mut page, question);
     words.misleading(&mut page);
     words.silences(&mut page);
     words.followed(&mut page);
@@ -93,14 +96,18 @@ struct Words<'w, 'a> {
 }
 
 impl Words<'_, '_> {
-    fn changes(&self, page: &mut Page) {
+    fn changes(&self, page: &mut Page, question: &Question<'_>) {
         let audit = self.audit;
         page.heading("WHAT WOULD HELP MOST");
         let weighed = format!(
-            "{} single changes weighed, each on {} customers: a rule added, taken away or led elsewhere. Minutes are \
+            "{} single changes weighed, each on {} customers: a rule added, taken away or led elsewhere{}. Minutes are \
              those in all that a customer saves on average.",
             thousands(audit.changes.len()),
-            thousands(audit.weighed_on)
+            thousands(audit.weighed_on),
+            match question.targets {
+                Targets::AnyType => "",
+                Targets::SameType => " (to models of the same type only)",
+            }
         );
         page.wrapped("  ", &weighed);
         if audit.together.is_empty() {
@@ -218,7 +225,8 @@ impl Words<'_, '_> {
         page.heading("RULES AS THEY ARE FOLLOWED, of 1,000 customers");
         page.line("   used   fits   best  (the most that one model would fit)");
         let by_use = self.audit.rules.iter().sorted_by(|a, b| b.used.total_cmp(&a.used).then(a.rule.cmp(&b.rule)));
-        for facts in by_use {
+        let (often, hardly): (Vec<_>, Vec<_>) = by_use.partition(|facts| facts.used >= OFTEN);
+        for facts in often {
             let Some((_, edge)) = self.edge(facts.rule) else { continue };
             let best = facts.best.filter(|(_, fits)| *fits > facts.fits.value + 0.005);
             let percents = [Some(facts.fits.value), best.map(|(_, fits)| fits)]
@@ -226,6 +234,13 @@ impl Words<'_, '_> {
             let other = best.map_or(String::new(), |(model, _)| format!(" ({})", self.name(model)));
             let first = format!("{:>7}{}  ", per_thousand(facts.used), percents.concat());
             page.hanging(&first, first.width(), &format!("{}{other}", self.rule(edge)));
+        }
+        if !hardly.is_empty() {
+            page.hanging(
+                "   <0.1                 ",
+                23,
+                &format!("{} other rules, each in the JSON document", hardly.len()),
+            );
         }
     }
 

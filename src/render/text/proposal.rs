@@ -4,6 +4,7 @@ use super::audit::{minutes, per_thousand, thousands};
 use super::paste::comment;
 use crate::audit::{Proposal, ProposedRule, Question, Spot};
 use crate::catalogue::Catalogue;
+use crate::diag::is_invisible;
 use crate::profile::{Edge, SizeHint};
 use itertools::Itertools;
 
@@ -111,7 +112,10 @@ fn edge(text: &mut String, edge: &Edge) {
 fn line(text: &mut String, [from, to]: [&str; 2], reason: &str, size: Option<String>, note: &str) {
     let size = size.map_or(String::new(), |size| format!(", size: {size}"));
     let [from, to] = [from, to].map(quoted);
-    text.push_str(&format!("  - {{from: {from}, reason: {reason}, to: {to}{size},\n     note: {}}}\n", json(note)));
+    text.push_str(&format!(
+        "  - {{from: {from}, reason: {reason}, to: {to}{size},\n     note: {}}}\n",
+        in_quotes(note)
+    ));
 }
 
 /// An id as YAML reads it back as text.
@@ -119,7 +123,30 @@ fn quoted(id: &str) -> String {
     super::paste::scalar(id)
 }
 
-/// A text in double quotes; what JSON writes so, YAML reads alike.
-fn json(text: &str) -> String {
-    serde_json::Value::from(text).to_string()
+/// A text in double quotes, as YAML and JSON read it alike.
+fn in_quotes(text: &str) -> String {
+    let mut quoted = String::from("\"");
+    for character in text.chars() {
+        match character {
+            '"' | '\\' => quoted.extend(['\\', character]),
+            _ if is_invisible(character) => {
+                let units = &mut [0; 2];
+                quoted.extend(character.encode_utf16(units).iter().map(|unit| format!("\\u{unit:04x}")));
+            }
+            _ => quoted.push(character),
+        }
+    }
+    quoted.push('"');
+    quoted
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_would_end_or_spoil_a_note_is_escaped() {
+        assert_eq!(in_quotes(r#"the "wide" one \ M"#), r#""the \"wide\" one \\ M""#);
+        assert_eq!(in_quotes("a\u{202e}b\n"), r#""a\u202eb\u000a""#);
+    }
 }

@@ -15,9 +15,26 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("fallback", &["profile", "unit"]),
     ("check", &["fallback", "fit", "catalogue", "profile", "head", "unit", "diag"]),
     ("plan", &["fallback", "fit", "catalogue", "profile", "head", "unit"]),
+    ("audit", &["plan", "fallback", "fit", "catalogue", "profile", "head", "unit"]),
     ("sketch", &["fit", "catalogue", "profile", "head", "unit"]),
-    ("render", &["sketch", "plan", "check", "fit", "catalogue", "profile", "head", "unit", "diag"]),
-    ("cli", &["render", "sketch", "plan", "check", "fallback", "fit", "catalogue", "profile", "head", "unit", "diag"]),
+    ("render", &["audit", "sketch", "plan", "check", "fit", "catalogue", "profile", "head", "unit", "diag"]),
+    (
+        "cli",
+        &[
+            "render",
+            "audit",
+            "sketch",
+            "plan",
+            "check",
+            "fallback",
+            "fit",
+            "catalogue",
+            "profile",
+            "head",
+            "unit",
+            "diag",
+        ],
+    ),
     ("main", &["cli"]),
     ("lib", &[]),
 ];
@@ -110,6 +127,7 @@ fn a_path_is_found_however_it_is_written() {
 #[case("schemars", &["render/json", "profile/raw", "profile/schema"])]
 #[case("serde_json", &["render/json", "profile/schema"])]
 #[case("anstream", &["cli/terminal.rs"])]
+#[case("indicatif", &["cli/meter.rs"])]
 #[case("sobol_burley", &["head/"])]
 fn a_crate_from_outside_has_one_place(#[case] name: &str, #[case] places: &[&str]) {
     let mut users = 0;
