@@ -39,6 +39,7 @@ pub mod diag;
 pub mod fallback;
 pub mod fit;
 pub mod head;
+pub mod layered;
 pub mod plan;
 pub mod profile;
 pub mod render;

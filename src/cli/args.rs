@@ -1,5 +1,9 @@
 //! What was typed. The only module that knows the argument parser; what the words mean is `cli::resolve`'s matter.
 
+mod fallbacks;
+
+pub(super) use fallbacks::{TypedFallbacks, TypedGraphFormat, TypedShown};
+
 use crate::render::diagnostics::one_line;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::ffi::OsString;
@@ -12,6 +16,7 @@ Examples:
   lidladder plan --circumference '59cm±0.5' --type adventure --price-limit 450
   lidladder plan -c 59cm --wears wexmarsh-one/L/temples-press --format json
   lidladder fit lantreth-longways --circumference 58cm --length 205
+  lidladder fallbacks --from wexmarsh-one
   lidladder sketch --size M=57-58 --like wexmarsh-one --tried M/b=160/fits";
 
 const CHECK_EXAMPLES: &str = "\
@@ -34,6 +39,8 @@ pub(super) enum TypedCommand {
     Plan(TypedPlan),
     /// One head against one model: what is tight or loose, the best pads, and why not the others
     Fit(TypedFit),
+    /// The shop's own rules: what is tried next when a model fails for a reason, as a list or a drawing
+    Fallbacks(TypedFallbacks),
     /// Everything that is wrong or doubtful with profiles, in one run, each with its line and what to do
     Check(TypedCheck),
     /// A new profiles folder: commented examples to copy and change

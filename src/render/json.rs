@@ -2,12 +2,14 @@
 
 mod check;
 mod common;
+mod fallbacks;
 mod fit;
 mod plan;
 mod sketch;
 
 pub use check::{CheckDocument, check};
 pub use common::Warning;
+pub use fallbacks::{FallbacksDocument, fallbacks};
 pub use fit::{FitDocument, fit};
 pub use plan::{PlanDocument, plan};
 pub use sketch::{SketchDocument, sketch};

@@ -2,6 +2,7 @@
 
 mod cautions;
 mod check;
+mod fallbacks;
 mod fit;
 mod head;
 mod init;
@@ -10,8 +11,9 @@ mod paste;
 mod plan;
 mod sketch;
 
-pub use cautions::{FIT_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS};
+pub use cautions::{FALLBACKS_CAUTIONS, FIT_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS};
 pub use check::check;
+pub use fallbacks::fallbacks;
 pub use fit::fit;
 pub use init::init;
 pub use paste::paste;

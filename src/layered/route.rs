@@ -1,0 +1,143 @@
+//! From places to a drawing: heights of the rows, and the ways of the lines.
+
+use super::place::{Across, Link};
+use super::rows::{Content, Rows, own_lines};
+use super::{Extent, Frame, Layout, Line, Point, Route, Spacing};
+use itertools::Itertools;
+
+/// How much of its least height the distance of two rows may grow where lines go far sideways.
+const MOST_RISE: f64 = 3.0;
+
+pub(super) fn layout(
+    rows: &Rows,
+    across: &Across,
+    (nodes, lines, turned): (&[Extent], &[Line], &[bool]),
+    spacing: &Spacing,
+    crossings: usize,
+) -> Layout {
+    let heights = Heights::new(rows, across, spacing);
+    let middle = |cell: usize| Point { x: across.middle[cell], y: heights.middle(rows.cells[cell].row) };
+    let node = |node: usize| Point { x: middle(node).x + rows.anchor(node), y: middle(node).y };
+    let mut routes = vec![Route { before: Vec::new(), label: Point::default(), after: Vec::new() }; lines.len()];
+    let mut links = across.links.as_slice();
+    for (at, chain) in rows.chains.iter().enumerate().filter(|(_, chain)| !chain.is_empty()) {
+        let (own, others) = links.split_at(chain.len() - 1);
+        links = others;
+        routes[at] = along(own, rows, across, &heights, nodes);
+        if turned[at] {
+            let Route { before, after, .. } = &mut routes[at];
+            std::mem::swap(before, after);
+            before.reverse();
+            after.reverse();
+        }
+    }
+    for (own, beside) in own_lines(lines) {
+        let labels = beside.iter().map(|at| lines[*at].label).collect_vec();
+        for (at, route) in beside.iter().zip(around(node(own), nodes[own], &labels, spacing)) {
+            routes[*at] = route;
+        }
+    }
+    let right = (0..rows.cells.len()).map(|cell| across.middle[cell] + rows.cells[cell].extent.width / 2.0);
+    let size = Extent { width: right.fold(0.0, f64::max), height: heights.bottom() };
+    let frames = nodes.iter().enumerate().map(|(at, extent)| Frame { middle: node(at), extent: *extent });
+    Layout { size, nodes: frames.collect(), routes, crossings }
+}
+
+/// Tops and bottoms of the rows.
+struct Heights(Vec<(f64, f64)>);
+
+impl Heights {
+    /// Rows are further apart where lines go far sideways, so that no line lies flat.
+    fn new(rows: &Rows, across: &Across, spacing: &Spacing) -> Self {
+        let mut sideways = vec![0.0_f64; rows.rows.len()];
+        for link in &across.links {
+            let row = &mut sideways[rows.cells[link.upper].row];
+            *row = row.max((link.top(across) - link.bottom(across)).abs());
+        }
+        let mut heights = Vec::new();
+        let mut top = 0.0;
+        for (at, row) in rows.rows.iter().enumerate() {
+            let height = row.iter().map(|cell| rows.cells[*cell].extent.height).fold(0.0, f64::max);
+            heights.push((top, top + height));
+            let rise = spacing.rise * sideways[at];
+            top += height + spacing.rows + rise.min(MOST_RISE * spacing.rows);
+        }
+        Self(heights)
+    }
+
+    fn middle(&self, row: usize) -> f64 {
+        (self.0[row].0 + self.0[row].1) / 2.0
+    }
+
+    fn bottom(&self) -> f64 {
+        self.0.last().map_or(0.0, |(_, bottom)| *bottom)
+    }
+}
+
+impl Link {
+    /// Where it begins, from the left.
+    fn top(&self, across: &Across) -> f64 {
+        across.middle[self.upper] + self.begins
+    }
+
+    /// Where it ends, from the left.
+    fn bottom(&self, across: &Across) -> f64 {
+        across.middle[self.lower] + self.ends
+    }
+}
+
+/// The way of a line from the top to the bottom.
+fn along(links: &[Link], rows: &Rows, across: &Across, heights: &Heights, nodes: &[Extent]) -> Route {
+    let (first, last) = (&links[0], &links[links.len() - 1]);
+    let row = |cell: usize| rows.cells[cell].row;
+    let leaves =
+        Point { x: first.top(across), y: heights.middle(row(first.upper)) + nodes[first.upper].height / 2.0 };
+    let arrives =
+        Point { x: last.bottom(across), y: heights.middle(row(last.lower)) - nodes[last.lower].height / 2.0 };
+    let mut route = Route { before: vec![leaves], label: Point::default(), after: Vec::new() };
+    route.before.push(Point { x: leaves.x, y: heights.0[row(first.upper)].1 });
+    let mut is_before = true;
+    for cell in links.iter().skip(1).map(|link| link.upper) {
+        let (x, (top, bottom)) = (across.middle[cell], heights.0[row(cell)]);
+        if rows.cells[cell].content == Content::Label {
+            let half = rows.cells[cell].extent.height / 2.0;
+            let y = heights.middle(row(cell));
+            route.before.extend([Point { x, y: top }, Point { x, y: y - half }]);
+            route.label = Point { x, y };
+            route.after.extend([Point { x, y: y + half }, Point { x, y: bottom }]);
+            is_before = false;
+        } else {
+            let part = if is_before { &mut route.before } else { &mut route.after };
+            part.extend([Point { x, y: top }, Point { x, y: bottom }]);
+        }
+    }
+    route.after.push(Point { x: arrives.x, y: heights.0[row(last.lower)].0 });
+    route.after.push(arrives);
+    route.before.dedup();
+    route.after.dedup();
+    route
+}
+
+/// The ways of a node's own lines: out at its right edge to the label, and back below.
+fn around(node: Point, extent: Extent, labels: &[Extent], spacing: &Spacing) -> Vec<Route> {
+    let right = node.x + extent.width / 2.0;
+    let all: f64 = labels.iter().map(|label| label.height + spacing.lines).sum();
+    let mut top = node.y - all / 2.0;
+    let step = extent.height / (2.0 * labels.len() as f64 + 1.0);
+    let mut routes = Vec::new();
+    for (at, label) in labels.iter().enumerate() {
+        let middle = Point { x: right + 2.0 * spacing.boxes + label.width / 2.0, y: top + (label.height + spacing.lines) / 2.0 };
+        let bend = right + spacing.boxes;
+        let way = |port: f64, offset: f64| {
+            let from = node.y - extent.height / 2.0 + port * step;
+            let to = middle.y + offset * label.height / 4.0;
+            let left = middle.x - label.width / 2.0;
+            vec![Point { x: right, y: from }, Point { x: bend, y: from }, Point { x: bend, y: to }, Point { x: left, y: to }]
+        };
+        let mut after = way(2.0 * at as f64 + 2.0, 1.0);
+        after.reverse();
+        routes.push(Route { before: way(2.0 * at as f64 + 1.0, -1.0), label: middle, after });
+        top += label.height + spacing.lines;
+    }
+    routes
+}

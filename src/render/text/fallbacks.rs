@@ -1,0 +1,156 @@
+//! The shop's rules, for people.
+
+use super::page::Page;
+use crate::fallback::{Excerpt, Onward, Question};
+use crate::profile::{Edge, Model, Nature, Reason, SizeHint};
+use crate::render::diagnostics::numbered;
+use crate::unit::Id;
+use itertools::Itertools;
+
+/// Columns of the longest reason.
+const REASON: usize = 19;
+
+/// The rules that were asked for, model by model or way by way, and how many there are.
+#[must_use]
+pub fn fallbacks(excerpt: &Excerpt<'_>, cautions: &[&str]) -> String {
+    let mut page = Page::default();
+    match &excerpt.question {
+        Question::All => {
+            page.heading("RULES: what the shop tries next, and why");
+            by_model(&mut page, excerpt);
+        }
+        Question::For(reasons) => {
+            page.heading(&format!("RULES for {}", listed(reasons)));
+            by_model(&mut page, excerpt);
+        }
+        Question::About(model) => about(&mut page, excerpt, model),
+        Question::Ways(model, reasons) => ways(&mut page, excerpt, model, reasons),
+    }
+    summary(&mut page, excerpt);
+    page.cautions(cautions);
+    page.finish()
+}
+
+/// One paragraph for each model.
+fn by_model(page: &mut Page, excerpt: &Excerpt<'_>) {
+    let is_all = excerpt.question == Question::All;
+    for model in &excerpt.models {
+        let rules = excerpt.rules.iter().map(|(_, edge)| *edge).filter(|edge| edge.from == model.id).collect_vec();
+        if is_all || !rules.is_empty() {
+            page.line("");
+            page.wrapped("", &title(model));
+            by_nature(page, &rules, |edge| format!("-> {}", target(excerpt, edge)));
+        }
+    }
+}
+
+/// What a model leads to, and what leads to it.
+fn about<'a>(page: &mut Page, excerpt: &Excerpt<'a>, model: &'a Id) {
+    let name = excerpt.name(model);
+    let rules = |is_meant: &dyn Fn(&Edge) -> bool| {
+        excerpt.rules.iter().map(|(_, edge)| *edge).filter(|edge| is_meant(edge)).collect_vec()
+    };
+    page.heading(&format!("FROM {name} ({model})"));
+    by_nature(page, &rules(&|edge| edge.from == *model), |edge| format!("-> {}", target(excerpt, edge)));
+    page.heading(&format!("TO {name}"));
+    let source = |edge: &Edge| format!("<- {}, {}: {}", excerpt.name(&edge.from), size(edge), edge.note);
+    by_nature(page, &rules(&|edge| edge.to == *model), source);
+}
+
+/// Rules by the kind of their reasons; of one reason, in the order of the file.
+fn by_nature(page: &mut Page, rules: &[&Edge], words: impl Fn(&Edge) -> String) {
+    if rules.is_empty() {
+        page.line("  no rule");
+    }
+    for nature in Nature::ALL {
+        let rules = rules.iter().filter(|edge| edge.reason.nature() == nature);
+        let rules = rules.sorted_by_key(|edge| edge.reason).collect_vec();
+        if !rules.is_empty() {
+            page.line(heading(nature));
+        }
+        for edge in rules {
+            page.hanging(&format!("    {:<REASON$} ", edge.reason.id()), 4 + REASON + 4, &words(edge));
+        }
+    }
+}
+
+fn heading(nature: Nature) -> &'static str {
+    match nature {
+        Nature::Geometric => "  geometric",
+        Nature::Experience => "  experience",
+        Nature::Stop => "  stop: out at once in this model and size, whatever the pads",
+    }
+}
+
+/// Every way for the reasons one after the other.
+fn ways<'a>(page: &mut Page, excerpt: &Excerpt<'a>, model: &'a Id, reasons: &[Reason]) {
+    let path = reasons.iter().map(|reason| reason.id()).join(", then ");
+    page.wrapped("", &format!("WAYS from {} ({model}), if {path}", excerpt.name(model)));
+    if let Some(onward) = &excerpt.ways {
+        branch(page, excerpt, onward, 1);
+    }
+    if reasons.iter().any(|reason| reason.nature() == Nature::Stop) {
+        page.line("  ! a stop: out at once in this model and size, whatever the pads");
+    }
+}
+
+fn branch(page: &mut Page, excerpt: &Excerpt<'_>, onward: &Onward, depth: usize) {
+    let indent = "  ".repeat(depth);
+    match onward {
+        Onward::Arrived => {}
+        Onward::Silent(reason) => page.wrapped(&indent, &format!("{}: the shop has no rule for it here", reason.id())),
+        Onward::LeftOut => page.wrapped(&indent, "and so on: more ways than anybody would read are left out"),
+        Onward::Steps(steps) => {
+            for step in steps {
+                let Some(edge) = excerpt.rule(step.rule) else { continue };
+                let sign = if edge.reason.nature() == Nature::Stop { "!" } else { "" };
+                let first = format!("{indent}{}{sign} -> ", edge.reason.id());
+                page.hanging(&first, indent.len() + 4, &target(excerpt, edge));
+                branch(page, excerpt, &step.then, depth + 1);
+            }
+        }
+    }
+}
+
+fn summary(page: &mut Page, excerpt: &Excerpt<'_>) {
+    page.line("");
+    if excerpt.rules.is_empty() {
+        page.line("No rule: the shop has written nothing down for this.");
+        return;
+    }
+    let counts = [
+        numbered(excerpt.models.len(), "model"),
+        numbered(excerpt.rules.len(), "rule"),
+        numbered(excerpt.reasons().len(), "reason"),
+        numbered(excerpt.circles.len(), "circle"),
+    ];
+    page.line(&counts.join(", "));
+    for circle in &excerpt.circles {
+        let stops = circle.rules.iter().filter_map(|rule| excerpt.rule(*rule)).map(|edge| excerpt.name(&edge.to));
+        let round = circle.models.first().map(|id| excerpt.name(id)).into_iter().chain(stops).join(" -> ");
+        page.hanging("  circle: ", 4, &format!("{} lead to each other, as in {round}", numbered(circle.models.len(), "model")));
+    }
+}
+
+fn title(model: &Model) -> String {
+    format!("{} ({}, {})", model.name, model.id, model.kind.name())
+}
+
+fn target(excerpt: &Excerpt<'_>, edge: &Edge) -> String {
+    format!("{}, {}: {}", excerpt.name(&edge.to), size(edge), edge.note)
+}
+
+/// Which size of the next model.
+fn size(edge: &Edge) -> String {
+    match &edge.size {
+        None => "any size".to_owned(),
+        Some(SizeHint::Same) => "same size".to_owned(),
+        Some(SizeHint::Up) => "a size up".to_owned(),
+        Some(SizeHint::Down) => "a size down".to_owned(),
+        Some(SizeHint::Label(label)) => format!("in {label}"),
+    }
+}
+
+fn listed(reasons: &[Reason]) -> String {
+    reasons.iter().map(|reason| reason.id()).join(" or ")
+}
