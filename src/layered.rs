@@ -4,7 +4,7 @@
 //! The steps are Sugiyama's (Sugiyama, Tagawa and Toda 1981). A few lines are turned round, so that no way leads back
 //! (`cycles`). Every node gets a row, with a row for labels between two of them (`ranks`, `rows`). Each row is put into
 //! an order with few crossings (`order`), and every cell at a place (`place`). A line is a chain of cells, one a row, so
-//! nothing that is drawn along the chain meets a node or the label of another line (`route`).
+//! nothing that is drawn along the chain meets a node or the label of another line (`turns`, `route`).
 //!
 //! Nothing here knows what is drawn. Lengths are in the unit of the caller. The same input gives the same output.
 
@@ -14,6 +14,9 @@ mod place;
 mod ranks;
 mod route;
 mod rows;
+#[cfg(test)]
+mod tests;
+mod turns;
 
 use rows::Rows;
 

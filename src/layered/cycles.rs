@@ -54,7 +54,11 @@ impl Weights {
                 (0..left.len()).rev().max_by_key(|at| (is_source(at), gain(at))).unwrap_or_default()
             };
             let node = left.remove(sink.unwrap_or_else(best));
-            if sink.is_some() { end.push(node) } else { start.push(node) }
+            if sink.is_some() {
+                end.push(node)
+            } else {
+                start.push(node)
+            }
             self.leaving[node].iter().for_each(|(to, weight)| reaching[*to] -= weight);
             self.reaching[node].iter().for_each(|(from, weight)| leaving[*from] -= weight);
         }

@@ -29,6 +29,18 @@ pub(super) struct Link {
     pub(super) ends: f64,
 }
 
+impl Link {
+    /// Where it begins, from the left.
+    pub(super) fn top(&self, across: &Across) -> f64 {
+        across.middle[self.upper] + self.begins
+    }
+
+    /// Where it ends, from the left.
+    pub(super) fn bottom(&self, across: &Across) -> f64 {
+        across.middle[self.lower] + self.ends
+    }
+}
+
 /// Places all cells, keeping the order of the rows and the distances.
 ///
 /// Lines should be short sideways, above all where a line only passes through: the squares of the distances are added

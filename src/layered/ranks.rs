@@ -70,7 +70,13 @@ impl<'a> Links<'a> {
                 let (up, down) = (pull(&self.above[node]), pull(&self.below[node]));
                 let highest = self.above[node].iter().map(|line| ranks[line.above] + 1).max();
                 let lowest = self.below[node].iter().map(|line| ranks[line.below] - 1).min();
-                let wanted = if up > down { highest } else if down > up { lowest } else { None };
+                let wanted = if up > down {
+                    highest
+                } else if down > up {
+                    lowest
+                } else {
+                    None
+                };
                 if let Some(rank) = wanted.filter(|rank| *rank != ranks[node]) {
                     ranks[node] = rank;
                     has_moved = true;

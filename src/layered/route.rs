@@ -2,6 +2,7 @@
 
 use super::place::{Across, Link};
 use super::rows::{Content, Rows, own_lines};
+use super::turns::Turns;
 use super::{Extent, Frame, Layout, Line, Point, Route, Spacing};
 use itertools::Itertools;
 
@@ -15,15 +16,17 @@ pub(super) fn layout(
     spacing: &Spacing,
     crossings: usize,
 ) -> Layout {
-    let heights = Heights::new(rows, across, spacing);
+    let turns = Turns::new(rows, across, spacing);
+    let heights = Heights::new(rows, across, &turns, spacing);
     let middle = |cell: usize| Point { x: across.middle[cell], y: heights.middle(rows.cells[cell].row) };
     let node = |node: usize| Point { x: middle(node).x + rows.anchor(node), y: middle(node).y };
     let mut routes = vec![Route { before: Vec::new(), label: Point::default(), after: Vec::new() }; lines.len()];
-    let mut links = across.links.as_slice();
+    let mut first = 0;
     for (at, chain) in rows.chains.iter().enumerate().filter(|(_, chain)| !chain.is_empty()) {
-        let (own, others) = links.split_at(chain.len() - 1);
-        links = others;
-        routes[at] = along(own, rows, across, &heights, nodes);
+        let links = first..first + chain.len() - 1;
+        let trims = &turns.trims[links.clone()];
+        first = links.end;
+        routes[at] = along(&across.links[links], trims, rows, across, &heights, nodes);
         if turned[at] {
             let Route { before, after, .. } = &mut routes[at];
             std::mem::swap(before, after);
@@ -48,7 +51,7 @@ struct Heights(Vec<(f64, f64)>);
 
 impl Heights {
     /// Rows are further apart where lines go far sideways, so that no line lies flat.
-    fn new(rows: &Rows, across: &Across, spacing: &Spacing) -> Self {
+    fn new(rows: &Rows, across: &Across, turns: &Turns, spacing: &Spacing) -> Self {
         let mut sideways = vec![0.0_f64; rows.rows.len()];
         for link in &across.links {
             let row = &mut sideways[rows.cells[link.upper].row];
@@ -60,7 +63,7 @@ impl Heights {
             let height = row.iter().map(|cell| rows.cells[*cell].extent.height).fold(0.0, f64::max);
             heights.push((top, top + height));
             let rise = spacing.rise * sideways[at];
-            top += height + spacing.rows + rise.min(MOST_RISE * spacing.rows);
+            top += height + spacing.rows + turns.heights[at] + rise.min(MOST_RISE * spacing.rows);
         }
         Self(heights)
     }
@@ -74,48 +77,54 @@ impl Heights {
     }
 }
 
-impl Link {
-    /// Where it begins, from the left.
-    fn top(&self, across: &Across) -> f64 {
-        across.middle[self.upper] + self.begins
+/// The way of a line from the top to the bottom.
+fn along(
+    links: &[Link],
+    trims: &[(f64, f64)],
+    rows: &Rows,
+    across: &Across,
+    heights: &Heights,
+    nodes: &[Extent],
+) -> Route {
+    let mut route = Route { before: Vec::new(), label: Point::default(), after: Vec::new() };
+    let mut way = Vec::new();
+    for (link, (above, below)) in links.iter().zip(trims) {
+        let [upper, lower] = [link.upper, link.lower].map(|cell| rows.cells[cell]);
+        let (top, bottom) = (link.top(across), link.bottom(across));
+        let half = |cell: usize, content| match content {
+            Content::Node => nodes[cell].height / 2.0,
+            Content::Label => rows.cells[cell].extent.height / 2.0,
+            Content::Bend => 0.0,
+        };
+        if upper.content == Content::Label {
+            route.label = Point { x: top, y: heights.middle(upper.row) };
+            route.before = std::mem::take(&mut way);
+        }
+        way.push(Point { x: top, y: heights.middle(upper.row) + half(link.upper, upper.content) });
+        way.push(Point { x: top, y: heights.0[upper.row].1 + above });
+        way.push(Point { x: bottom, y: heights.0[lower.row].0 - below });
+        way.push(Point { x: bottom, y: heights.middle(lower.row) - half(link.lower, lower.content) });
     }
-
-    /// Where it ends, from the left.
-    fn bottom(&self, across: &Across) -> f64 {
-        across.middle[self.lower] + self.ends
-    }
+    route.after = way;
+    [&mut route.before, &mut route.after].into_iter().for_each(without_needless);
+    route
 }
 
-/// The way of a line from the top to the bottom.
-fn along(links: &[Link], rows: &Rows, across: &Across, heights: &Heights, nodes: &[Extent]) -> Route {
-    let (first, last) = (&links[0], &links[links.len() - 1]);
-    let row = |cell: usize| rows.cells[cell].row;
-    let leaves =
-        Point { x: first.top(across), y: heights.middle(row(first.upper)) + nodes[first.upper].height / 2.0 };
-    let arrives =
-        Point { x: last.bottom(across), y: heights.middle(row(last.lower)) - nodes[last.lower].height / 2.0 };
-    let mut route = Route { before: vec![leaves], label: Point::default(), after: Vec::new() };
-    route.before.push(Point { x: leaves.x, y: heights.0[row(first.upper)].1 });
-    let mut is_before = true;
-    for cell in links.iter().skip(1).map(|link| link.upper) {
-        let (x, (top, bottom)) = (across.middle[cell], heights.0[row(cell)]);
-        if rows.cells[cell].content == Content::Label {
-            let half = rows.cells[cell].extent.height / 2.0;
-            let y = heights.middle(row(cell));
-            route.before.extend([Point { x, y: top }, Point { x, y: y - half }]);
-            route.label = Point { x, y };
-            route.after.extend([Point { x, y: y + half }, Point { x, y: bottom }]);
-            is_before = false;
-        } else {
-            let part = if is_before { &mut route.before } else { &mut route.after };
-            part.extend([Point { x, y: top }, Point { x, y: bottom }]);
+/// Leaves out points on the straight way from the one before to the one behind.
+fn without_needless(way: &mut Vec<Point>) {
+    let mut kept: Vec<Point> = Vec::new();
+    for point in way.drain(..) {
+        let is_upright = |a: &Point, b: &Point| (a.x - b.x).abs() < 0.05 && (b.x - point.x).abs() < 0.05;
+        if let [.., a, b] = kept[..]
+            && is_upright(&a, &b)
+        {
+            kept.pop();
+        }
+        if kept.last() != Some(&point) {
+            kept.push(point);
         }
     }
-    route.after.push(Point { x: arrives.x, y: heights.0[row(last.lower)].0 });
-    route.after.push(arrives);
-    route.before.dedup();
-    route.after.dedup();
-    route
+    *way = kept;
 }
 
 /// The ways of a node's own lines: out at its right edge to the label, and back below.
@@ -126,13 +135,19 @@ fn around(node: Point, extent: Extent, labels: &[Extent], spacing: &Spacing) -> 
     let step = extent.height / (2.0 * labels.len() as f64 + 1.0);
     let mut routes = Vec::new();
     for (at, label) in labels.iter().enumerate() {
-        let middle = Point { x: right + 2.0 * spacing.boxes + label.width / 2.0, y: top + (label.height + spacing.lines) / 2.0 };
+        let middle =
+            Point { x: right + 2.0 * spacing.boxes + label.width / 2.0, y: top + (label.height + spacing.lines) / 2.0 };
         let bend = right + spacing.boxes;
         let way = |port: f64, offset: f64| {
             let from = node.y - extent.height / 2.0 + port * step;
             let to = middle.y + offset * label.height / 4.0;
             let left = middle.x - label.width / 2.0;
-            vec![Point { x: right, y: from }, Point { x: bend, y: from }, Point { x: bend, y: to }, Point { x: left, y: to }]
+            vec![
+                Point { x: right, y: from },
+                Point { x: bend, y: from },
+                Point { x: bend, y: to },
+                Point { x: left, y: to },
+            ]
         };
         let mut after = way(2.0 * at as f64 + 2.0, 1.0);
         after.reverse();

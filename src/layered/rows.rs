@@ -75,11 +75,8 @@ impl Rows {
             let label = inner.clone().step_by(2).min_by(|a, b| cost(a).total_cmp(&cost(b))).unwrap_or_default();
             rows.chains[at].push(top);
             for row in inner {
-                let (content, extent) = if row == label {
-                    (Content::Label, lines[at].label)
-                } else {
-                    (Content::Bend, Extent::default())
-                };
+                let (content, extent) =
+                    if row == label { (Content::Label, lines[at].label) } else { (Content::Bend, Extent::default()) };
                 let cell = rows.add(Cell { content, row, extent });
                 rows.chains[at].push(cell);
                 widths[row] += extent.width + spacing.lines;

@@ -28,7 +28,7 @@ const SMALL_SIZE: f64 = 11.0;
 const LONGEST_NAME: usize = 30;
 
 /// An arrow head and its line need about 30 to be seen for themselves.
-const SPACING: Spacing = Spacing { boxes: 28.0, lines: 13.0, rows: 30.0, rise: 0.12, reach: 60.0 };
+const SPACING: Spacing = Spacing { boxes: 28.0, lines: 13.0, rows: 30.0, rise: 0.06, reach: 60.0 };
 
 /// The rules as a drawing: a box for each model, and one line for all rules from a model to another, which carries
 /// their reasons.
@@ -76,9 +76,8 @@ fn extent(model: &Model) -> Extent {
 
 fn drawn(excerpt: &Excerpt<'_>, model: &Model, frame: &Frame) -> String {
     let Frame { middle, extent } = *frame;
-    let leading = |is_meant: &dyn Fn(&&Edge) -> bool| {
-        excerpt.rules.iter().map(|(_, edge)| *edge).filter(is_meant).count()
-    };
+    let leading =
+        |is_meant: &dyn Fn(&&Edge) -> bool| excerpt.rules.iter().map(|(_, edge)| *edge).filter(is_meant).count();
     let title = format!(
         "{} ({}), {}: rules that lead from it: {}, to it: {}",
         model.name,
@@ -87,13 +86,8 @@ fn drawn(excerpt: &Excerpt<'_>, model: &Model, frame: &Frame) -> String {
         leading(&|edge| edge.from == model.id),
         leading(&|edge| edge.to == model.id)
     );
-    let [x, y, w, h] = [
-        middle.x - extent.width / 2.0,
-        middle.y - extent.height / 2.0,
-        extent.width,
-        extent.height,
-    ]
-    .map(number);
+    let [x, y, w, h] =
+        [middle.x - extent.width / 2.0, middle.y - extent.height / 2.0, extent.width, extent.height].map(number);
     let [middle_x, name_y, kind_y] = [middle.x, middle.y - 2.0, middle.y + 12.5].map(number);
     format!(
         "<g class=\"model\"><title>{}</title><rect x=\"{x}\" y=\"{y}\" width=\"{w}\" height=\"{h}\" rx=\"6\"/>\

@@ -3,6 +3,7 @@
 mod check_command;
 mod check_rules;
 mod docs;
+mod fallbacks_command;
 mod fit_command;
 mod fuzz_corpus;
 mod init_command;

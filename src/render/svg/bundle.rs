@@ -1,8 +1,8 @@
 //! All rules from one model to another, drawn as one line whose label has their reasons.
 
+use super::SMALL_SIZE;
 use super::paint::class;
 use super::text::{escaped, number, width};
-use super::SMALL_SIZE;
 use crate::fallback::Excerpt;
 use crate::layered::{Extent, Line, Point};
 use crate::profile::{Edge, Nature, SizeHint};
@@ -29,7 +29,8 @@ pub(super) fn bundles<'a>(excerpt: &Excerpt<'a>) -> Vec<Bundle<'a>> {
     let ends = |edge: &'a Edge| Some((place(&edge.from)?, place(&edge.to)?));
     let pairs = excerpt.rules.iter().filter_map(|(_, edge)| Some((ends(edge)?, *edge))).into_group_map();
     let bundle = |((from, to), rules): ((usize, usize), Vec<&'a Edge>)| {
-        let rules = rules.into_iter().sorted_by_key(|edge| (edge.reason.nature() != Nature::Stop, edge.reason)).collect();
+        let rules =
+            rules.into_iter().sorted_by_key(|edge| (edge.reason.nature() != Nature::Stop, edge.reason)).collect();
         Bundle { from, to, rules }
     };
     pairs.into_iter().sorted_by_key(|(ends, _)| *ends).map(bundle).collect()
@@ -53,8 +54,7 @@ impl Bundle<'_> {
         let extent = self.extent();
         let (left, top) = (middle.x - extent.width / 2.0, middle.y - extent.height / 2.0);
         let [x, y, w, h] = [left, top, extent.width, extent.height].map(number);
-        let mut svg =
-            format!("<g class=\"label\"><rect x=\"{x}\" y=\"{y}\" width=\"{w}\" height=\"{h}\" rx=\"4\"/>\n");
+        let mut svg = format!("<g class=\"label\"><rect x=\"{x}\" y=\"{y}\" width=\"{w}\" height=\"{h}\" rx=\"4\"/>\n");
         for (at, edge) in self.rules.iter().enumerate() {
             let y = top + PADDING + ROW * (at as f64 + 0.5);
             let sample = sample(edge.reason.nature(), Point { x: left + PADDING, y });

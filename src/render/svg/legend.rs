@@ -1,8 +1,8 @@
 //! What the strokes and words of a drawing mean.
 
+use super::SMALL_SIZE;
 use super::bundle::sample;
 use super::text::{escaped, number, width};
-use super::SMALL_SIZE;
 use crate::fallback::Excerpt;
 use crate::layered::{Extent, Point};
 use crate::profile::Nature;
@@ -32,11 +32,14 @@ impl Legend {
         );
         let plain = |text: &str| (None, text.to_owned());
         let lines = vec![
-            plain("A line leads from the model that failed to the model to try next; its label says why."),
-            (Some(Nature::Geometric), "geometric: follows from measures and pads".to_owned()),
-            (Some(Nature::Experience), "experience: only the shop knows".to_owned()),
-            (Some(Nature::Stop), "stop: this model is out at once in this size, whatever the pads".to_owned()),
-            plain("A line with several reasons is drawn as the gravest: stop, geometric, experience."),
+            plain("A line leads from the model that failed to the one to try next; its label says why."),
+            (Some(Nature::Geometric), "geometric: follows from measures and pads.".to_owned()),
+            (Some(Nature::Experience), "experience: only the shop knows.".to_owned()),
+            (
+                Some(Nature::Stop),
+                "stop: the model that failed is out at once in this size, whatever the pads.".to_owned(),
+            ),
+            plain("A line with several reasons has the stroke of the first kind: stop, geometric, experience."),
             plain("In brackets the size to take where it isn't the same: up, down, a label, or any."),
             (None, format!("{counts}. No rule is a fit check: only the helmet on the head tells.")),
         ];

@@ -17,7 +17,9 @@ pub(super) fn drawn(bundle: &Bundle<'_>, route: &Route) -> String {
     let mut svg = String::new();
     for way in [&route.before, &route.after] {
         let Some((path, head)) = path(way) else { continue };
-        svg.push_str(&format!("<path class=\"halo {class}\" d=\"{path}\"/><path class=\"line {class}\" d=\"{path}\"/>"));
+        svg.push_str(&format!(
+            "<path class=\"halo {class}\" d=\"{path}\"/><path class=\"line {class}\" d=\"{path}\"/>"
+        ));
         if bundle.nature() == Nature::Stop {
             svg.push_str(&format!("<path class=\"core\" d=\"{path}\"/>"));
         }
@@ -30,7 +32,7 @@ pub(super) fn drawn(bundle: &Bundle<'_>, route: &Route) -> String {
 fn path(way: &[Point]) -> Option<(String, String)> {
     let (tip, before) = (*way.last()?, *way.get(way.len().checked_sub(2)?)?);
     // Ways end upright or level.
-    let is_level = tip.x != before.x && (tip.y - before.y).abs() < f64::EPSILON;
+    let is_level = (tip.y - before.y).abs() < 0.05;
     let (dx, dy) = if is_level { ((tip.x - before.x).signum(), 0.0) } else { (0.0, (tip.y - before.y).signum()) };
     let foot = Point { x: tip.x - dx * HEAD, y: tip.y - dy * HEAD };
     let head = [
@@ -38,7 +40,15 @@ fn path(way: &[Point]) -> Option<(String, String)> {
         Point { x: foot.x - dy * HALF, y: foot.y - dx * HALF },
         Point { x: foot.x + dy * HALF, y: foot.y + dx * HALF },
     ];
-    let head = format!("M{} {}L{} {}L{} {}Z", n(head[0].x), n(head[0].y), n(head[1].x), n(head[1].y), n(head[2].x), n(head[2].y));
+    let head = format!(
+        "M{} {}L{} {}L{} {}Z",
+        n(head[0].x),
+        n(head[0].y),
+        n(head[1].x),
+        n(head[1].y),
+        n(head[2].x),
+        n(head[2].y)
+    );
     let end = Point { x: tip.x - dx * (HEAD - 2.0), y: tip.y - dy * (HEAD - 2.0) };
     let mut points = way[..way.len() - 1].to_vec();
     points.push(end);

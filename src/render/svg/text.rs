@@ -62,6 +62,9 @@ mod tests {
 
     #[test]
     fn long_names_are_cut_to_columns() {
-        assert_eq!([cut("Harbour Two", 11), cut("Harbour Two", 8), cut("頭頭頭頭", 6)], ["Harbour Two", "Harbour…", "頭頭…"]);
+        assert_eq!(
+            [cut("Harbour Two", 11), cut("Harbour Two", 8), cut("頭頭頭頭", 6)],
+            ["Harbour Two", "Harbour…", "頭頭…"]
+        );
     }
 }

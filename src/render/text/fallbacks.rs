@@ -89,9 +89,6 @@ fn ways<'a>(page: &mut Page, excerpt: &Excerpt<'a>, model: &'a Id, reasons: &[Re
     if let Some(onward) = &excerpt.ways {
         branch(page, excerpt, onward, 1);
     }
-    if reasons.iter().any(|reason| reason.nature() == Nature::Stop) {
-        page.line("  ! a stop: out at once in this model and size, whatever the pads");
-    }
 }
 
 fn branch(page: &mut Page, excerpt: &Excerpt<'_>, onward: &Onward, depth: usize) {
@@ -103,9 +100,12 @@ fn branch(page: &mut Page, excerpt: &Excerpt<'_>, onward: &Onward, depth: usize)
         Onward::Steps(steps) => {
             for step in steps {
                 let Some(edge) = excerpt.rule(step.rule) else { continue };
-                let sign = if edge.reason.nature() == Nature::Stop { "!" } else { "" };
-                let first = format!("{indent}{}{sign} -> ", edge.reason.id());
-                page.hanging(&first, indent.len() + 4, &target(excerpt, edge));
+                page.hanging(&format!("{indent}{} -> ", edge.reason.id()), indent.len() + 4, &target(excerpt, edge));
+                if edge.reason.nature() == Nature::Stop {
+                    let from = excerpt.name(&edge.from);
+                    let words = format!("(a stop: {from} is out at once in this size, whatever the pads)");
+                    page.wrapped(&format!("{indent}  "), &words);
+                }
                 branch(page, excerpt, &step.then, depth + 1);
             }
         }
@@ -128,7 +128,11 @@ fn summary(page: &mut Page, excerpt: &Excerpt<'_>) {
     for circle in &excerpt.circles {
         let stops = circle.rules.iter().filter_map(|rule| excerpt.rule(*rule)).map(|edge| excerpt.name(&edge.to));
         let round = circle.models.first().map(|id| excerpt.name(id)).into_iter().chain(stops).join(" -> ");
-        page.hanging("  circle: ", 4, &format!("{} lead to each other, as in {round}", numbered(circle.models.len(), "model")));
+        page.hanging(
+            "  circle: ",
+            4,
+            &format!("{} lead to each other, as in {round}", numbered(circle.models.len(), "model")),
+        );
     }
 }
 
