@@ -60,6 +60,9 @@ pub struct Spacing {
     pub lines: f64,
     /// Between two rows.
     pub rows: f64,
+    /// How far a line goes straight on when it leaves a row, and before it reaches the next; twice that is part of the
+    /// distance between rows.
+    pub straight: f64,
     /// How much further two rows are apart for every unit that a line between them goes sideways.
     pub rise: f64,
     /// How much wider a row of labels may be for a label to stand one row nearer to where its line begins.

@@ -113,13 +113,14 @@ mod tests {
     use super::*;
     use rstest::rstest;
 
-    const SPACING: Spacing = Spacing { boxes: 10.0, lines: 5.0, rows: 20.0, rise: 0.0, reach: 0.0 };
+    const SPACING: Spacing = Spacing { boxes: 10.0, lines: 5.0, rows: 20.0, straight: 5.0, rise: 0.0, reach: 0.0 };
 
     #[rstest]
     #[case::a_chain(&[(0, 1), (1, 2), (2, 3)], &[0, 1, 2, 3])]
     #[case::a_late_source_stands_right_above(&[(0, 1), (1, 2), (3, 2)], &[0, 1, 2, 1])]
     #[case::alone_below(&[(0, 1), (2, 2)], &[0, 1, 2, 2])]
-    #[case::nothing(&[], &[0, 0, 1, 1])]
+    // By hand: four times 40 by 40 is an area of 6400, so that a row is at most 1.5 times 80 wide.
+    #[case::nothing(&[], &[0, 0, 0, 1])]
     fn lines_go_down_and_are_short(#[case] lines: &[(usize, usize)], #[case] expected: &[usize]) {
         let line = |(from, to): &(usize, usize)| Line { from: *from, to: *to, weight: 1, label: Extent::default() };
         let lines: Vec<Line> = lines.iter().map(line).collect();

@@ -7,7 +7,7 @@ use super::{Extent, Frame, Layout, Line, Point, Route, Spacing};
 use itertools::Itertools;
 
 /// How much of its least height the distance of two rows may grow where lines go far sideways.
-const MOST_RISE: f64 = 3.0;
+const MOST_RISE: f64 = 1.5;
 
 pub(super) fn layout(
     rows: &Rows,
@@ -62,8 +62,10 @@ impl Heights {
         for (at, row) in rows.rows.iter().enumerate() {
             let height = row.iter().map(|cell| rows.cells[*cell].extent.height).fold(0.0, f64::max);
             heights.push((top, top + height));
+            // No label stands below nodes without lines.
+            let gap = if row.is_empty() { 0.0 } else { spacing.rows };
             let rise = spacing.rise * sideways[at];
-            top += height + spacing.rows + turns.heights[at] + rise.min(MOST_RISE * spacing.rows);
+            top += height + gap + turns.heights[at] + rise.min(MOST_RISE * spacing.rows);
         }
         Self(heights)
     }
@@ -120,9 +122,10 @@ fn without_needless(way: &mut Vec<Point>) {
         {
             kept.pop();
         }
-        if kept.last() != Some(&point) {
-            kept.push(point);
+        if kept.last().is_some_and(|last| (last.x - point.x).abs() < 1e-6 && (last.y - point.y).abs() < 1e-6) {
+            kept.pop();
         }
+        kept.push(point);
     }
     *way = kept;
 }
@@ -140,7 +143,7 @@ fn around(node: Point, extent: Extent, labels: &[Extent], spacing: &Spacing) -> 
         let bend = right + spacing.boxes;
         let way = |port: f64, offset: f64| {
             let from = node.y - extent.height / 2.0 + port * step;
-            let to = middle.y + offset * label.height / 4.0;
+            let to = middle.y + offset * (step / 2.0).min(label.height / 2.0);
             let left = middle.x - label.width / 2.0;
             vec![
                 Point { x: right, y: from },

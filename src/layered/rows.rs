@@ -18,6 +18,13 @@ pub(super) struct Cell {
     pub(super) extent: Extent,
 }
 
+/// Which way something goes from row to row.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Towards {
+    Bottom,
+    Top,
+}
+
 /// Nodes stand in the even rows, labels in the odd ones. The cells of the nodes come first, in their order.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Rows {
@@ -87,7 +94,7 @@ impl Rows {
             rows.below[upper].push(lower);
             rows.above[lower].push(upper);
         }
-        rows.arrange_by_descent();
+        rows.arrange(Towards::Bottom);
         Ok(rows)
     }
 
@@ -110,19 +117,23 @@ impl Rows {
         self.widths[node]
     }
 
-    /// Orders every row as one comes upon its cells by going down from the top as far as one can.
-    fn arrange_by_descent(&mut self) {
+    /// Orders every row as one comes upon its cells by going down from the top, or up from the bottom, as far as one can.
+    pub(super) fn arrange(&mut self, towards: Towards) {
         let mut is_met = vec![false; self.cells.len()];
         self.rows = vec![Vec::new(); self.rows.len()];
-        let tops = (0..self.cells.len()).sorted_by_key(|cell| (self.cells[*cell].row, *cell)).collect_vec();
-        for top in tops {
-            let mut waiting = vec![top];
+        let neighbours = if towards == Towards::Bottom { &self.below } else { &self.above };
+        let mut starts = (0..self.cells.len()).sorted_by_key(|cell| (self.cells[*cell].row, *cell)).collect_vec();
+        if towards == Towards::Top {
+            starts.reverse();
+        }
+        for start in starts {
+            let mut waiting = vec![start];
             while let Some(cell) = waiting.pop() {
                 if std::mem::replace(&mut is_met[cell], true) {
                     continue;
                 }
                 self.rows[self.cells[cell].row].push(cell);
-                waiting.extend(self.below[cell].iter().rev());
+                waiting.extend(neighbours[cell].iter().rev());
             }
         }
     }

@@ -4,7 +4,7 @@ use super::rows::{Content, Rows};
 use super::*;
 use proptest::prelude::*;
 
-const SPACING: Spacing = Spacing { boxes: 20.0, lines: 10.0, rows: 25.0, rise: 0.1, reach: 50.0 };
+const SPACING: Spacing = Spacing { boxes: 20.0, lines: 10.0, rows: 25.0, straight: 5.0, rise: 0.1, reach: 50.0 };
 
 /// Graphs with parallel lines, lines of a node to itself, ways round, and nodes without lines.
 fn graphs() -> impl Strategy<Value = (Vec<Extent>, Vec<Line>)> {

@@ -21,7 +21,8 @@ impl Turns {
     /// A line that goes to the left turns before its neighbour at the right does, and the other way round: neither has to
     /// cross the other.
     pub(super) fn new(rows: &Rows, across: &Across, spacing: &Spacing) -> Self {
-        let mut turns = Self { trims: vec![(0.0, 0.0); across.links.len()], heights: vec![0.0; rows.rows.len()] };
+        let trims = vec![(spacing.straight, spacing.straight); across.links.len()];
+        let mut turns = Self { trims, heights: vec![0.0; rows.rows.len()] };
         let by_row = across.links.iter().enumerate().into_group_map_by(|(_, link)| rows.cells[link.upper].row);
         for (row, links) in by_row.into_iter().sorted_by_key(|(row, _)| *row) {
             for direction in [-1.0, 1.0] {
@@ -52,7 +53,8 @@ impl Turns {
             let most = (group.len() - 1) as f64 * step;
             self.heights[row] = self.heights[row].max(most);
             for (level, at) in group.into_iter().enumerate() {
-                self.trims[at] = (level as f64 * step, most - level as f64 * step);
+                let above = level as f64 * step;
+                self.trims[at] = (spacing.straight + above, spacing.straight + most - above);
             }
         }
     }

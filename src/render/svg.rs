@@ -27,8 +27,8 @@ const SMALL_SIZE: f64 = 11.0;
 /// The longest name that is written out; the whole of it stands in the title.
 const LONGEST_NAME: usize = 30;
 
-/// An arrow head and its line need about 30 to be seen for themselves.
-const SPACING: Spacing = Spacing { boxes: 28.0, lines: 13.0, rows: 30.0, rise: 0.06, reach: 60.0 };
+/// A line goes straight for a little more than the length of an arrow head.
+const SPACING: Spacing = Spacing { boxes: 28.0, lines: 13.0, rows: 44.0, straight: 10.0, rise: 0.06, reach: 60.0 };
 
 /// The rules as a drawing: a box for each model, and one line for all rules from a model to another, which carries
 /// their reasons.

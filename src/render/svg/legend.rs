@@ -2,13 +2,17 @@
 
 use super::SMALL_SIZE;
 use super::bundle::sample;
-use super::text::{escaped, number, width};
-use crate::fallback::Excerpt;
+use super::text::{cut, escaped, number, width};
+use crate::fallback::{Excerpt, Question};
 use crate::layered::{Extent, Point};
-use crate::profile::Nature;
+use crate::profile::{Nature, Reason};
 use crate::render::diagnostics::numbered;
+use itertools::Itertools;
 
 pub(super) const TITLE: &str = "What the shop tries next, and why";
+
+/// Columns of the longest line.
+const LONGEST: usize = 100;
 
 const LINE: f64 = 17.0;
 const HEADING: f64 = 28.0;
@@ -31,7 +35,7 @@ impl Legend {
             numbered(excerpt.circles.len(), "circle")
         );
         let plain = |text: &str| (None, text.to_owned());
-        let lines = vec![
+        let lines = [
             plain("A line leads from the model that failed to the one to try next; its label says why."),
             (Some(Nature::Geometric), "geometric: follows from measures and pads.".to_owned()),
             (Some(Nature::Experience), "experience: only the shop knows.".to_owned()),
@@ -43,6 +47,8 @@ impl Legend {
             plain("In brackets the size to take where it isn't the same: up, down, a label, or any."),
             (None, format!("{counts}. No rule is a fit check: only the helmet on the head tells.")),
         ];
+        let lines =
+            asked(excerpt).map(|words| (None, cut(&words, LONGEST))).into_iter().chain(lines).collect::<Vec<_>>();
         let widest = lines.iter().map(|(_, text)| INDENT + width(text, SMALL_SIZE)).fold(0.0, f64::max);
         let size = Extent { width: widest.max(width(TITLE, 17.0)), height: HEADING + LINE * lines.len() as f64 };
         let description = lines.iter().map(|(_, text)| text.as_str()).collect::<Vec<_>>().join(" ");
@@ -61,5 +67,18 @@ impl Legend {
         }
         svg.push_str("</g>\n");
         svg
+    }
+}
+
+/// What part of the rules is drawn.
+fn asked(excerpt: &Excerpt<'_>) -> Option<String> {
+    let named = |reasons: &[Reason], between| reasons.iter().map(|reason| reason.id()).join(between);
+    match &excerpt.question {
+        Question::All => None,
+        Question::About(model) => Some(format!("Only the rules from and to {}.", excerpt.name(model))),
+        Question::For(reasons) => Some(format!("Only the rules for {}.", named(reasons, " or "))),
+        Question::Ways(model, reasons) => {
+            Some(format!("Only the ways from {}, if {}.", excerpt.name(model), named(reasons, ", then ")))
+        }
     }
 }
