@@ -103,13 +103,21 @@ pub struct Route {
     pub after: Vec<Point>,
 }
 
+impl Route {
+    /// How far it goes sideways, both ways added up.
+    #[must_use]
+    pub fn sideways(&self) -> f64 {
+        let steps = [&self.before, &self.after].into_iter().flat_map(|way| way.windows(2));
+        steps.map(|step| (step[0].x - step[1].x).abs()).sum()
+    }
+}
+
 /// The graph has more lines over more rows than a drawing could show.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 #[error("a drawing of this graph would have more than {MOST_CELLS} parts")]
 pub struct TooLarge;
 
-/// The most parts (nodes, labels, and bends of lines) that are laid out. Sixty nodes with three hundred lines have
-/// about a third of it.
+/// The most parts (nodes, labels, and bends of lines) that are laid out: beyond that nobody could follow a line.
 pub const MOST_CELLS: usize = 20_000;
 
 /// Lays a graph out.

@@ -10,6 +10,7 @@ use crate::fallback::Excerpt;
 use crate::layered::{Extent, Frame, Layout, Line, Point, Spacing, TooLarge, layout};
 use crate::profile::{Edge, Model};
 use bundle::{Bundle, bundles};
+use itertools::Itertools;
 use legend::Legend;
 use text::{cut, escaped, number, width};
 
@@ -58,7 +59,9 @@ fn assemble(excerpt: &Excerpt<'_>, bundles: &[Bundle<'_>], layout: &Layout, lege
     svg.push_str(&format!("<rect class=\"ground\" width=\"{w}\" height=\"{h}\"/>\n"));
     svg.push_str(&legend.drawn(Point { x: MARGIN, y: MARGIN }));
     svg.push_str(&format!("<g transform=\"translate({} {})\">\n", number(left), number(top)));
-    for (bundle, route) in bundles.iter().zip(&layout.routes) {
+    // The halo of a line cuts those below it. Lines that go far sideways cross many, and would look dashed.
+    let ways = bundles.iter().zip(&layout.routes);
+    for (bundle, route) in ways.sorted_by(|(_, a), (_, b)| a.sideways().total_cmp(&b.sideways())) {
         let [line, label] = [line::drawn(bundle, route), bundle.drawn(excerpt, route.label)];
         svg.push_str(&format!("<g class=\"way\">\n{line}{label}</g>\n"));
     }

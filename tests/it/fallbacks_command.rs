@@ -155,6 +155,7 @@ fn silence_is_told_and_is_a_finding(#[case] options: &str, #[case] page: &str) {
 #[case("")]
 #[case("--from wexmarsh-one")]
 #[case("--if too-round")]
+#[case("--if too-round --if too-oval --if too-noisy --if over-budget --if spectacles-clash --if loose-front-to-back")]
 #[case("--from haspenfell-plum --if too-round --if too-round --if too-oval --if over-budget")]
 fn a_page_is_plain_and_narrow(#[case] options: &str) {
     let run = once(&format!("fallbacks {options}"));

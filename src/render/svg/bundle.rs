@@ -1,7 +1,6 @@
 //! All rules from one model to another, drawn as one line whose label has their reasons.
 
 use super::SMALL_SIZE;
-use super::paint::class;
 use super::text::{escaped, number, width};
 use crate::fallback::Excerpt;
 use crate::layered::{Extent, Line, Point};
@@ -78,7 +77,7 @@ impl Bundle<'_> {
 /// A short piece of the stroke of a kind, beginning here.
 pub(super) fn sample(nature: Nature, from: Point) -> String {
     let [x, y] = [from.x, from.y].map(number);
-    let class = class(nature);
+    let class = nature.name();
     let line = format!("<path class=\"line {class}\" d=\"M{x} {y}h16\"/>");
     if nature == Nature::Stop { format!("{line}<path class=\"core\" d=\"M{x} {y}h16\"/>") } else { line }
 }

@@ -1,7 +1,6 @@
 //! The stroke of a line, with its arrow heads.
 
 use super::bundle::Bundle;
-use super::paint::class;
 use super::text::number;
 use crate::layered::{Point, Route};
 use crate::profile::Nature;
@@ -13,7 +12,7 @@ const HALF: f64 = 4.5;
 /// The line to the label and the line behind it, each with a head that shows where it leads. A halo keeps lines apart
 /// where they cross.
 pub(super) fn drawn(bundle: &Bundle<'_>, route: &Route) -> String {
-    let class = class(bundle.nature());
+    let class = bundle.nature().name();
     let mut svg = String::new();
     for way in [&route.before, &route.after] {
         let Some((path, head)) = path(way) else { continue };

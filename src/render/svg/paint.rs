@@ -34,16 +34,7 @@ const DARK: Palette = Palette {
     stop: "#ffffff",
 };
 
-/// The class of a kind of reason.
-pub(super) fn class(nature: Nature) -> &'static str {
-    match nature {
-        Nature::Geometric => "geometric",
-        Nature::Experience => "experience",
-        Nature::Stop => "stop",
-    }
-}
-
-/// The style sheet: strokes, and the colours for light and dark screens.
+/// The style sheet, whose classes have the names of the kinds: strokes, and the colours for light and dark screens.
 pub(super) fn style() -> String {
     format!(
         "<style>\n\
@@ -52,8 +43,8 @@ pub(super) fn style() -> String {
          .name{{font-size:13px;font-weight:bold;text-anchor:middle}}\n\
          .kind{{text-anchor:middle}}\n\
          .model rect{{stroke-width:1.5}}\n\
-         .halo{{fill:none;stroke-width:6}}\n\
-         .halo.stop{{stroke-width:10}}\n\
+         .halo{{fill:none;stroke-width:5}}\n\
+         .halo.stop{{stroke-width:9}}\n\
          .line{{fill:none;stroke-width:1.8}}\n\
          .line.experience{{stroke-dasharray:6 4}}\n\
          .line.stop{{stroke-width:5}}\n\
@@ -82,7 +73,7 @@ impl Palette {
              .kind,.note{{fill:{faint}}}\n"
         );
         for (nature, colour) in Nature::ALL.into_iter().zip([geometric, experience, stop]) {
-            let class = class(nature);
+            let class = nature.name();
             rules.push_str(&format!(".line.{class}{{stroke:{colour}}}\n.head.{class},text.{class}{{fill:{colour}}}\n"));
         }
         rules

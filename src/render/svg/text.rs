@@ -20,6 +20,8 @@ pub(super) fn escaped(text: &str) -> String {
             '>' => escaped.push_str("&gt;"),
             '"' => escaped.push_str("&quot;"),
             '\'' => escaped.push_str("&#39;"),
+            // XML has no way to write these.
+            '\u{fffe}' | '\u{ffff}' => escaped.push('\u{fffd}'),
             _ => escaped.push(character),
         }
     }
@@ -58,6 +60,7 @@ mod tests {
     #[test]
     fn nothing_means_anything_to_xml() {
         assert_eq!(escaped(r#"<b>&"'"#), "&lt;b&gt;&amp;&quot;&#39;");
+        assert_eq!(escaped("a\u{ffff}é"), "a\u{fffd}é");
     }
 
     #[test]

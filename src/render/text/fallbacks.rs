@@ -1,6 +1,6 @@
 //! The shop's rules, for people.
 
-use super::page::Page;
+use super::page::{Page, bold};
 use crate::fallback::{Excerpt, Onward, Question};
 use crate::profile::{Edge, Model, Nature, Reason, SizeHint};
 use crate::render::diagnostics::numbered;
@@ -16,11 +16,11 @@ pub fn fallbacks(excerpt: &Excerpt<'_>, cautions: &[&str]) -> String {
     let mut page = Page::default();
     match &excerpt.question {
         Question::All => {
-            page.heading("RULES: what the shop tries next, and why");
+            headed(&mut page, "RULES:", "what the shop tries next, and why");
             by_model(&mut page, excerpt);
         }
         Question::For(reasons) => {
-            page.heading(&format!("RULES for {}", listed(reasons)));
+            headed(&mut page, "RULES", &format!("for {}", listed(reasons)));
             by_model(&mut page, excerpt);
         }
         Question::About(model) => about(&mut page, excerpt, model),
@@ -50,9 +50,10 @@ fn about<'a>(page: &mut Page, excerpt: &Excerpt<'a>, model: &'a Id) {
     let rules = |is_meant: &dyn Fn(&Edge) -> bool| {
         excerpt.rules.iter().map(|(_, edge)| *edge).filter(|edge| is_meant(edge)).collect_vec()
     };
-    page.heading(&format!("FROM {name} ({model})"));
+    headed(page, "FROM", &format!("{name} ({model})"));
     by_nature(page, &rules(&|edge| edge.from == *model), |edge| format!("-> {}", target(excerpt, edge)));
-    page.heading(&format!("TO {name}"));
+    page.line("");
+    headed(page, "TO", name);
     let source = |edge: &Edge| format!("<- {}, {}: {}", excerpt.name(&edge.from), size(edge), edge.note);
     by_nature(page, &rules(&|edge| edge.to == *model), source);
 }
@@ -85,7 +86,7 @@ fn heading(nature: Nature) -> &'static str {
 /// Every way for the reasons one after the other.
 fn ways<'a>(page: &mut Page, excerpt: &Excerpt<'a>, model: &'a Id, reasons: &[Reason]) {
     let path = reasons.iter().map(|reason| reason.id()).join(", then ");
-    page.wrapped("", &format!("WAYS from {} ({model}), if {path}", excerpt.name(model)));
+    headed(page, "WAYS", &format!("from {} ({model}), if {path}", excerpt.name(model)));
     if let Some(onward) = &excerpt.ways {
         branch(page, excerpt, onward, 1);
     }
@@ -134,6 +135,11 @@ fn summary(page: &mut Page, excerpt: &Excerpt<'_>) {
             &format!("{} lead to each other, as in {round}", numbered(circle.models.len(), "model")),
         );
     }
+}
+
+/// A heading that may be longer than a line.
+fn headed(page: &mut Page, heading: &str, words: &str) {
+    page.hanging(&format!("{} ", bold(heading)), 2, words);
 }
 
 fn title(model: &Model) -> String {
