@@ -3,6 +3,7 @@
 mod args;
 mod audit;
 mod check;
+mod fallbacks;
 mod fit;
 mod init;
 mod meter;
@@ -14,10 +15,11 @@ mod schema;
 mod sketch;
 mod terminal;
 
-use crate::catalogue::{self, Catalogue};
+use crate::catalogue::{self, Catalogue, Origin};
 use crate::diag::{Diagnostic, Sources};
-use args::{Typed, TypedCommand, TypedCommon, TypedFormat, TypedTask};
+use args::{Typed, TypedCommand, TypedFormat, TypedTask};
 use std::ffi::OsString;
+use std::path::PathBuf;
 use terminal::Terminal;
 
 /// How a run ended, as a process says it.
@@ -63,37 +65,32 @@ fn answer(typed: &Typed, sources: &mut Sources) -> Result<Output, Vec<Diagnostic
     match &typed.command {
         TypedCommand::Check(check) => Ok(check::answer(check, sources)),
         TypedCommand::Plan(plan) => {
-            let catalogue = load(&plan.common, sources)?;
+            let catalogue = load(plan.common.profiles.as_ref(), sources)?;
             plan::answer(plan, &catalogue, sources)
         }
         TypedCommand::Fit(fit) => {
-            let catalogue = load(&fit.common, sources)?;
+            let catalogue = load(fit.common.profiles.as_ref(), sources)?;
             fit::answer(fit, &catalogue, sources)
+        }
+        TypedCommand::Fallbacks(fallbacks) => {
+            let catalogue = load(fallbacks.profiles(), sources)?;
+            match &fallbacks.task {
+                None => fallbacks::answer(&fallbacks.shown, &catalogue, sources),
+                Some(TypedTask::Audit(audit)) => audit::answer(audit, &catalogue, sources),
+                Some(TypedTask::Propose(propose)) => propose::answer(propose, &catalogue, sources),
+            }
         }
         TypedCommand::Init(init) => init::answer(init),
         TypedCommand::Schema(schema) => Ok(schema::answer(schema)),
         TypedCommand::Sketch(sketch) => {
-            let catalogue = load(&sketch.common, sources)?;
+            let catalogue = load(sketch.common.profiles.as_ref(), sources)?;
             sketch::answer(sketch, &catalogue, sources)
         }
-        TypedCommand::Fallbacks(fallbacks) => match &fallbacks.task {
-            TypedTask::Audit(audit) => {
-                let catalogue = load(&audit.common, sources)?;
-                audit::answer(audit, &catalogue, sources)
-            }
-            TypedTask::Propose(propose) => {
-                let catalogue = load(&propose.common, sources)?;
-                propose::answer(propose, &catalogue, sources)
-            }
-        },
     }
 }
 
-fn load(common: &TypedCommon, sources: &mut Sources) -> Result<Catalogue, Vec<Diagnostic>> {
-    let origin = match &common.profiles {
-        Some(folder) => catalogue::Origin::Folder(folder.clone()),
-        None => catalogue::Origin::BuiltIn,
-    };
+fn load(folder: Option<&PathBuf>, sources: &mut Sources) -> Result<Catalogue, Vec<Diagnostic>> {
+    let origin = folder.cloned().map_or(Origin::BuiltIn, Origin::Folder);
     catalogue::load(&origin, sources)
 }
 

@@ -3,6 +3,10 @@
 //! Nodes are models, edges are rules; parallel edges differ by their reason. Nothing outside this module knows
 //! the graph library behind it.
 
+mod excerpt;
+
+pub use excerpt::{Excerpt, Onward, Question, Step};
+
 use crate::profile::{Edge, Model, Size, SizeHint};
 use crate::unit::Id;
 use petgraph::Direction;
@@ -19,7 +23,7 @@ pub struct Fallbacks<'a> {
     edges: &'a [Edge],
 }
 
-/// Models whose rules lead to each other and nowhere else.
+/// Models whose rules lead to each other.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Circle<'a> {
     /// All of them, in the order of the rules.
@@ -32,13 +36,13 @@ impl<'a> Fallbacks<'a> {
     /// The graph of these rules; a rule is known by its place among them.
     #[must_use]
     pub fn new(edges: &'a [Edge]) -> Self {
-        let mut graph = StableDiGraph::new();
-        let mut node: BTreeMap<&Id, NodeIndex> = BTreeMap::new();
-        for (rule, edge) in edges.iter().enumerate() {
-            let [from, to] = [&edge.from, &edge.to].map(|id| *node.entry(id).or_insert_with(|| graph.add_node(id)));
-            graph.add_edge(from, to, rule);
-        }
-        Self { graph, node, edges }
+        Self::of(edges, 0..edges.len())
+    }
+
+    /// The graph of some of its rules, given by their places.
+    #[must_use]
+    pub fn part(&self, rules: &[usize]) -> Self {
+        Self::of(self.edges, rules.iter().copied())
     }
 
     /// The rules for a model that failed, in the order of the file.
@@ -51,17 +55,39 @@ impl<'a> Fallbacks<'a> {
         rules
     }
 
+    /// All circles of more than one model: the strongly connected components, in the order of their first models.
+    /// Cost: linear in rules, and a search in each circle.
+    #[must_use]
+    pub fn circles(&self) -> Vec<Circle<'a>> {
+        self.circles_among(|members| members.len() > 1)
+    }
+
     /// Circles that no rule leaves: the strongly connected components without a way out, in the order of their first
     /// models. A model with rules to itself only is one, too. Cost: linear in rules, and a search in each circle.
     #[must_use]
     pub fn closed_circles(&self) -> Vec<Circle<'a>> {
+        self.circles_among(|members| self.is_closed(members))
+    }
+
+    fn of(edges: &'a [Edge], rules: impl Iterator<Item = usize>) -> Self {
+        let mut graph = StableDiGraph::new();
+        let mut node: BTreeMap<&Id, NodeIndex> = BTreeMap::new();
+        for rule in rules {
+            let Edge { from, to, .. } = &edges[rule];
+            let [from, to] = [from, to].map(|id| *node.entry(id).or_insert_with(|| graph.add_node(id)));
+            graph.add_edge(from, to, rule);
+        }
+        Self { graph, node, edges }
+    }
+
+    fn circles_among(&self, is_meant: impl Fn(&[NodeIndex]) -> bool) -> Vec<Circle<'a>> {
         let mut circles: Vec<_> = tarjan_scc(&self.graph)
             .into_iter()
             .map(|mut members| {
                 members.sort();
                 members
             })
-            .filter(|members| self.is_closed(members))
+            .filter(|members| is_meant(members))
             .collect();
         circles.sort();
         let circle = |members: Vec<NodeIndex>| Circle {

@@ -1,7 +1,9 @@
-//! From results to what is shown: text for people, JSON for programs, drawings of problems.
+//! From results to what is shown: text for people, JSON for programs, drawings of problems and of graphs.
 //!
 //! Nothing here computes; nothing that computes knows what is here.
 
 pub mod diagnostics;
+pub mod dot;
 pub mod json;
+pub mod svg;
 pub mod text;

@@ -1,5 +1,9 @@
 //! What was typed. The only module that knows the argument parser; what the words mean is `cli::resolve`'s matter.
 
+mod fallbacks;
+
+pub(super) use fallbacks::{TypedAudit, TypedFallbacks, TypedGraphFormat, TypedShown, TypedTask};
+
 use crate::render::diagnostics::one_line;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::ffi::OsString;
@@ -12,6 +16,7 @@ Examples:
   lidladder plan --circumference '59cm±0.5' --type adventure --price-limit 450
   lidladder plan -c 59cm --wears wexmarsh-one/L/temples-press --format json
   lidladder fit lantreth-longways --circumference 58cm --length 205
+  lidladder fallbacks --from wexmarsh-one
   lidladder sketch --size M=57-58 --like wexmarsh-one --tried M/b=160/fits";
 
 const CHECK_EXAMPLES: &str = "\
@@ -34,6 +39,8 @@ pub(super) enum TypedCommand {
     Plan(TypedPlan),
     /// One head against one model: what is tight or loose, the best pads, and why not the others
     Fit(TypedFit),
+    /// The shop's own rules: what is tried next when a model fails for a reason, as a list or a drawing
+    Fallbacks(TypedFallbacks),
     /// Everything that is wrong or doubtful with profiles, in one run, each with its line and what to do
     Check(TypedCheck),
     /// A new profiles folder: commented examples to copy and change
@@ -42,8 +49,6 @@ pub(super) enum TypedCommand {
     Schema(TypedSchema),
     /// A profile from experience: the interior of a new helmet from what you say of it and who tried it
     Sketch(TypedSketch),
-    /// The shop's own rules: after this model failed for this reason, try that one
-    Fallbacks(TypedFallbacks),
 }
 
 #[derive(Debug, Args)]
@@ -177,48 +182,6 @@ pub(super) struct TypedSketch {
     #[command(flatten)]
     pub(super) common: TypedCommon,
 }
-
-#[derive(Debug, Args)]
-pub(super) struct TypedFallbacks {
-    #[command(subcommand)]
-    pub(super) task: TypedTask,
-}
-
-#[derive(Debug, Subcommand)]
-pub(super) enum TypedTask {
-    /// What customers take who follow the rules, which of them mislead, and what would help most
-    Audit(TypedAudit),
-    /// Rules for every model and reason from the computation, with the shop's own for what geometry doesn't tell
-    Propose(TypedAudit),
-}
-
-#[derive(Debug, Args)]
-#[command(after_help = AUDIT_EXAMPLES)]
-pub(super) struct TypedAudit {
-    /// How many customers come in
-    #[arg(long, value_name = "COUNT", default_value_t = 100_000, allow_negative_numbers = true, value_parser = clap::value_parser!(u32).range(1_000..=10_000_000))]
-    pub(super) customers: u32,
-    /// What is measured of each: circumference, length, breadth, face-width
-    #[arg(long, value_name = "MEASURES", value_delimiter = ',', default_value = "circumference")]
-    pub(super) measured: Vec<String>,
-    /// Helmets to try at most; the shop's file says how many without it
-    #[arg(long, value_name = "COUNT", allow_negative_numbers = true, value_parser = clap::value_parser!(u8).range(1..=8))]
-    pub(super) steps: Option<u8>,
-    /// Lead only to models of the type that failed: a flip-front to a flip-front
-    #[arg(long)]
-    pub(super) keep_type: bool,
-    /// Whose heads come in: an id of the profiles
-    #[arg(long, value_name = "ID")]
-    pub(super) population: Option<String>,
-    #[command(flatten)]
-    pub(super) common: TypedCommon,
-}
-
-const AUDIT_EXAMPLES: &str = "\
-Examples:
-  lidladder fallbacks audit
-  lidladder fallbacks audit --measured circumference,breadth --customers 20000
-  lidladder fallbacks propose > proposed.yaml";
 
 /// The head. A length is in mm without a unit; cm and in can be written. An error of its own can follow: 575±3
 /// or 575+-3; an error of 0 means exact.

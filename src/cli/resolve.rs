@@ -267,24 +267,30 @@ impl Resolver {
         let size = self.size(&part(size), model)?;
         let reason = match parts.get(2) {
             None => None,
-            Some(text) => Some(self.reason(&part(text))?),
+            Some(text) => Some(self.telling_reason(&part(text))?),
         };
         Some(Worn { model, size, reason })
     }
 
-    fn reason(&mut self, said: &Said) -> Option<Reason> {
+    /// A reason by its id.
+    pub(super) fn reason(&mut self, said: &Said) -> Option<Reason> {
         let reason = Reason::from_id(&said.text);
-        match reason {
-            None => self.unknown("unknown-reason", said, "reason", &Reason::ALL.map(Reason::id)),
-            Some(reason) if reason.direction().is_none() => {
-                let message = format!("`{}` says nothing about the measures of a head", reason.id());
-                let known = Reason::geometric().iter().map(|reason| reason.id()).join(", ");
-                self.error("silent-reason", said, message, "of no use here", &format!("use one of {known}"));
-                return None;
-            }
-            Some(_) => {}
+        if reason.is_none() {
+            self.unknown("unknown-reason", said, "reason", &Reason::ALL.map(Reason::id));
         }
         reason
+    }
+
+    /// A reason that says something of the measures of a head.
+    fn telling_reason(&mut self, said: &Said) -> Option<Reason> {
+        let reason = self.reason(said)?;
+        if reason.direction().is_none() {
+            let message = format!("`{}` says nothing about the measures of a head", reason.id());
+            let known = Reason::geometric().iter().map(|reason| reason.id()).join(", ");
+            self.error("silent-reason", said, message, "of no use here", &format!("use one of {known}"));
+            return None;
+        }
+        Some(reason)
     }
 
     fn absent(&mut self, said: &Said, catalogue: &Catalogue) -> Vec<(Id, Id)> {

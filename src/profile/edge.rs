@@ -30,3 +30,16 @@ pub enum SizeHint {
     /// This label.
     Label(Id),
 }
+
+impl SizeHint {
+    /// How rules write it.
+    #[must_use]
+    pub fn as_written(&self) -> &str {
+        match self {
+            Self::Same => "same",
+            Self::Up => "up",
+            Self::Down => "down",
+            Self::Label(label) => label.as_str(),
+        }
+    }
+}

@@ -44,6 +44,21 @@ pub enum Nature {
 
 use Reason as R;
 
+impl Nature {
+    /// Every kind, in the order of the reasons.
+    pub const ALL: [Self; 3] = [Self::Geometric, Self::Experience, Self::Stop];
+
+    /// Its name.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Geometric => "geometric",
+            Self::Experience => "experience",
+            Self::Stop => "stop",
+        }
+    }
+}
+
 impl Reason {
     /// Every reason.
     pub const ALL: [Self; 25] = [

@@ -3,6 +3,7 @@
 mod audit;
 mod check;
 mod common;
+mod fallbacks;
 mod fit;
 mod plan;
 mod proposal;
@@ -11,6 +12,7 @@ mod sketch;
 pub use audit::{AuditDocument, audit};
 pub use check::{CheckDocument, check};
 pub use common::Warning;
+pub use fallbacks::{FallbacksDocument, fallbacks};
 pub use fit::{FitDocument, fit};
 pub use plan::{PlanDocument, plan};
 pub use proposal::{ProposalDocument, proposal};

@@ -3,6 +3,7 @@
 mod audit;
 mod cautions;
 mod check;
+mod fallbacks;
 mod fit;
 mod head;
 mod init;
@@ -13,8 +14,9 @@ mod proposal;
 mod sketch;
 
 pub use audit::audit;
-pub use cautions::{AUDIT_CAUTIONS, FIT_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS};
+pub use cautions::{AUDIT_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS};
 pub use check::check;
+pub use fallbacks::fallbacks;
 pub use fit::fit;
 pub use init::init;
 pub use paste::paste;

@@ -4,6 +4,7 @@ mod audit_command;
 mod check_command;
 mod check_rules;
 mod docs;
+mod fallbacks_command;
 mod fit_command;
 mod fuzz_corpus;
 mod init_command;

@@ -7,7 +7,7 @@ mod reader;
 use crate::support::{once, root};
 use jsonschema::Validator;
 use lidladder::render::json::{
-    AuditDocument, CheckDocument, FitDocument, PlanDocument, ProposalDocument, SketchDocument,
+    AuditDocument, CheckDocument, FallbacksDocument, FitDocument, PlanDocument, ProposalDocument, SketchDocument,
 };
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
@@ -17,6 +17,7 @@ use std::fs;
 const PLAN: &str = "plan.schema.json";
 const FIT: &str = "fit.schema.json";
 const CHECK: &str = "check.schema.json";
+const FALLBACKS: &str = "fallbacks-shown.schema.json";
 const SKETCH: &str = "sketch.schema.json";
 const AUDIT: &str = "audit.schema.json";
 const PROPOSAL: &str = "proposal.schema.json";
@@ -28,6 +29,7 @@ fn generated(file: &str) -> Value {
         PLAN => generator.into_root_schema_for::<PlanDocument>(),
         FIT => generator.into_root_schema_for::<FitDocument>(),
         CHECK => generator.into_root_schema_for::<CheckDocument>(),
+        FALLBACKS => generator.into_root_schema_for::<FallbacksDocument>(),
         SKETCH => generator.into_root_schema_for::<SketchDocument>(),
         AUDIT => generator.into_root_schema_for::<AuditDocument>(),
         PROPOSAL => generator.into_root_schema_for::<ProposalDocument>(),
@@ -53,6 +55,7 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[case(PLAN)]
 #[case(FIT)]
 #[case(CHECK)]
+#[case(FALLBACKS)]
 #[case(SKETCH)]
 #[case(AUDIT)]
 #[case(PROPOSAL)]
@@ -77,6 +80,9 @@ fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
 #[case(FIT, "fit quorrie-plain --format json --shape long --measured-by customer", 1)]
 #[case(CHECK, "check --format json", 1)]
 #[case(CHECK, "check nowhere --format json", 2)]
+#[case(FALLBACKS, "fallbacks --format json", 0)]
+#[case(FALLBACKS, "fallbacks --format json --from wexmarsh-one", 0)]
+#[case(FALLBACKS, "fallbacks --format json --from wexmarsh-one --if too-round --if crown-gap", 1)]
 #[case(SKETCH, "sketch --format json --size M=57-58", 1)]
 #[case(SKETCH, "sketch --format json --size M=57-58 --like wexmarsh-one --tried M/c=575,b=158/too-oval/sides:12", 0)]
 #[case(AUDIT, "fallbacks audit --customers 1000 --format json", 1)]
@@ -99,6 +105,10 @@ fn fit() -> Value {
     once("fit lantreth-longways --format json -c 58cm -l 205 -b 150").document()
 }
 
+fn fallbacks() -> Value {
+    once("fallbacks --format json --from wexmarsh-one --if too-round --if too-oval").document()
+}
+
 fn check() -> Value {
     once("check --format json").document()
 }
@@ -119,6 +129,10 @@ fn check() -> Value {
 #[case::fit_of_another_version(FIT, fit(), "/schema", Some(json!("lidladder.fit/2")))]
 #[case::fit_an_unknown_key_in_a_zone(FIT, fit(), "/zones/0/colour", Some(json!("red")))]
 #[case::fit_a_group_for_a_list(FIT, fit(), "/zones", Some(json!({})))]
+#[case::fallbacks_of_another_version(FALLBACKS, fallbacks(), "/schema", Some(json!("lidladder.fallbacks/2")))]
+#[case::fallbacks_a_missing_key(FALLBACKS, fallbacks(), "/rules/0/size", None)]
+#[case::fallbacks_a_word_for_a_number(FALLBACKS, fallbacks(), "/ways/0/rules", Some(json!(["first"])))]
+#[case::fallbacks_an_unknown_key(FALLBACKS, fallbacks(), "/models/0/colour", Some(json!("red")))]
 #[case::sketch_of_another_version(SKETCH, sketch(), "/schema", Some(json!("lidladder.sketch/2")))]
 #[case::sketch_a_missing_key(SKETCH, sketch(), "/interior/sd", None)]
 #[case::sketch_a_text_for_a_number(SKETCH, sketch(), "/customers/0/pull", Some(json!("up")))]

@@ -148,6 +148,15 @@ fn a_mistake_about_one_helmet_is_told(#[case] line: &str, #[case] code: &str, #[
 }
 
 #[rstest]
+#[case("--from wexmarsh-won", "unknown-model", &["--from:1:1", "did you mean `wexmarsh-one`?"])]
+#[case("--if too-nosy", "unknown-reason", &["--if:1:1", "did you mean `too-noisy`?"])]
+#[case("--from wexmarsh-one --if too-noisy --if 7", "unknown-reason", &["--if:1:1", "known here: tight-all-round"])]
+#[case(&format!("--from wexmarsh-one{}", " --if too-round".repeat(9)), "way-too-long", &["9 reasons", "at most 8"])]
+fn a_mistake_about_the_rules_is_told(#[case] words: &str, #[case] code: &str, #[case] parts: &[&str]) {
+    is_told(&lidladder(&format!("fallbacks {words}")), code, parts);
+}
+
+#[rstest]
 #[case("", "", &["--size <LABEL=FROM-TO>"])]
 #[case("--size M", "size-form", &["--size:1:1", "a size is LABEL=FROM-TO"])]
 #[case("--size M=", "size-form", &["--size:1:3"])]

@@ -14,6 +14,10 @@ pub const PLAN_CAUTIONS: &[&str] =
 pub const FIT_CAUTIONS: &[&str] =
     &["A figure is no fit check: only the helmet on the head tells.", STOPS, PADS, MARK, LAW];
 
+/// Beside the shop's rules.
+pub const FALLBACKS_CAUTIONS: &[&str] =
+    &["A rule is a habit of the shop and no fit check: only the helmet on the head tells.", STOPS, LAW];
+
 /// Beside a profile from experience.
 pub const SKETCH_CAUTIONS: &[&str] = &[
     "A sketch is what was said and what some heads showed: no measurement and no fit check.",

@@ -1,0 +1,73 @@
+//! Texts and numbers as SVG takes them.
+
+use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
+
+/// Width of a letter as a share of its height. Nobody knows the reader's font: wide ones take 0.6 for plain words.
+const LETTER: f64 = 0.62;
+
+/// What a text takes at most, in the unit of the letters' size.
+pub(super) fn width(text: &str, size: f64) -> f64 {
+    text.width() as f64 * LETTER * size
+}
+
+/// A text with what means something to XML written out.
+pub(super) fn escaped(text: &str) -> String {
+    let mut escaped = String::with_capacity(text.len());
+    for character in text.chars() {
+        match character {
+            '&' => escaped.push_str("&amp;"),
+            '<' => escaped.push_str("&lt;"),
+            '>' => escaped.push_str("&gt;"),
+            '"' => escaped.push_str("&quot;"),
+            '\'' => escaped.push_str("&#39;"),
+            // XML has no way to write these.
+            '\u{fffe}' | '\u{ffff}' => escaped.push('\u{fffd}'),
+            _ => escaped.push(character),
+        }
+    }
+    escaped
+}
+
+/// A number with one decimal where it needs one.
+pub(super) fn number(value: f64) -> String {
+    // A sum of nothing may be -0.
+    let text = format!("{:.1}", (value * 10.0).round() / 10.0 + 0.0);
+    text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
+}
+
+/// The start of a text that is too long, with a sign that it goes on.
+pub(super) fn cut(text: &str, columns: usize) -> String {
+    if text.width() <= columns {
+        return text.to_owned();
+    }
+    let mut taken = 1;
+    let fits = |character: &char| {
+        taken += character.width().unwrap_or_default();
+        taken <= columns
+    };
+    text.chars().take_while(fits).chain(['…']).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_short_and_plain() {
+        assert_eq!([-0.04, 12.0, 12.34, -7.05].map(number), ["0", "12", "12.3", "-7.1"]);
+    }
+
+    #[test]
+    fn nothing_means_anything_to_xml() {
+        assert_eq!(escaped(r#"<b>&"'"#), "&lt;b&gt;&amp;&quot;&#39;");
+        assert_eq!(escaped("a\u{ffff}é"), "a\u{fffd}é");
+    }
+
+    #[test]
+    fn long_names_are_cut_to_columns() {
+        assert_eq!(
+            [cut("Harbour Two", 11), cut("Harbour Two", 8), cut("頭頭頭頭", 6)],
+            ["Harbour Two", "Harbour…", "頭頭…"]
+        );
+    }
+}
