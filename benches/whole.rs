@@ -5,6 +5,8 @@
 
 #![allow(clippy::print_stdout, clippy::cast_precision_loss, missing_docs)]
 
+mod common;
+
 use itertools::Itertools;
 use lidladder::catalogue::{Catalogue, Origin, load};
 use lidladder::diag::Sources;
@@ -14,7 +16,6 @@ use lidladder::plan::{Lead, Plan, Query, plan};
 use std::fmt::Write;
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Stdio};
 use std::time::Instant;
 
 fn main() {
@@ -32,7 +33,7 @@ fn main() {
         ("check of the built-in range", vec!["check"]),
         ("check of 500 models x 6 sizes", vec!["check", huge.to_str().unwrap_or(".")]),
     ] {
-        let (milliseconds, megabytes) = process(bin, &args);
+        let (milliseconds, megabytes) = common::process(bin, &args, 40);
         println!("  {name:<36} {milliseconds:>7.1} ms  {megabytes:>5.1} MB");
     }
     fit_table(&catalogue);
@@ -152,32 +153,6 @@ fn timed(work: impl Fn() -> usize) -> (f64, usize) {
         std::hint::black_box(work());
     }
     (start.elapsed().as_secs_f64() / f64::from(rounds), fits)
-}
-
-/// Mean CPU milliseconds and peak memory of a process; 0 where the system doesn't tell (other than Linux).
-fn process(bin: &str, args: &[&str]) -> (f64, f64) {
-    let runs = 40;
-    let mut peak: f64 = 0.0;
-    let before = children_ticks();
-    for _ in 0..runs {
-        let child = Command::new(bin).args(args).stdout(Stdio::null()).stderr(Stdio::null()).spawn();
-        let mut child = child.expect("the program was built for the bench");
-        while child.try_wait().expect("a child of ours").is_none() {
-            let status = fs::read_to_string(format!("/proc/{}/status", child.id())).unwrap_or_default();
-            let line = status.lines().find_map(|line| line.strip_prefix("VmHWM:")).unwrap_or("0");
-            peak = peak.max(line.trim().trim_end_matches(" kB").trim().parse().unwrap_or(0.0));
-            std::thread::sleep(std::time::Duration::from_micros(500));
-        }
-    }
-    // A tick is 10 ms on every Linux that this runs on; 40 runs make the mean exact to a quarter of one.
-    ((children_ticks() - before) * 10.0 / f64::from(runs), peak / 1024.0)
-}
-
-/// User and system time of all children so far, in ticks.
-fn children_ticks() -> f64 {
-    let stat = fs::read_to_string("/proc/self/stat").unwrap_or_default();
-    let fields = stat.rsplit(')').next().unwrap_or("").split_whitespace().collect_vec();
-    [13, 14].iter().filter_map(|at| fields.get(*at)?.parse::<f64>().ok()).sum()
 }
 
 /// Profiles of so many models with six sizes each, ten in a file, with six rules a model, as a shop's own folder: the

@@ -35,6 +35,7 @@ const WARNINGS: [&str; 9] = [
 #[case("docs/guide-trainer.md")]
 #[case("docs/guide-buyer.md")]
 #[case("docs/guide-profiles.md")]
+#[case("docs/guide-rules.md")]
 fn shown_output_is_true(#[case] document: &str) {
     let path = root().join(document);
     let text = fs::read_to_string(&path).expect("the document is there");
