@@ -10,6 +10,7 @@ mod resolve;
 mod schema;
 mod sketch;
 mod terminal;
+mod why;
 
 use crate::catalogue::{self, Catalogue};
 use crate::diag::{Diagnostic, Sources};

@@ -24,7 +24,8 @@ pub use query::Query;
 pub use ranking::Ranked;
 pub use search::Effort;
 pub use why::{
-    Answer, Found, Instead, Likely, Moved, Nowhere, NowhereKind, Passed, Rest, Role, Shares, StepWhy, Told,
+    Answer, Found, Instead, Likely, Moved, Nowhere, NowhereKind, Passed, Rest, Role, Shares, StepWhy, Told, Verdict,
+    is_felt,
 };
 
 use crate::catalogue::Catalogue;

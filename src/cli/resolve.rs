@@ -271,19 +271,25 @@ impl Resolver {
         Some(Worn { model, size, reason })
     }
 
-    fn reason(&mut self, said: &Said) -> Option<Reason> {
+    /// Any reason that somebody may report.
+    pub(super) fn report(&mut self, said: &Said) -> Option<Reason> {
         let reason = Reason::from_id(&said.text);
-        match reason {
-            None => self.unknown("unknown-reason", said, "reason", &Reason::ALL.map(Reason::id)),
-            Some(reason) if reason.direction().is_none() => {
-                let message = format!("`{}` says nothing about the measures of a head", reason.id());
-                let known = Reason::geometric().iter().map(|reason| reason.id()).join(", ");
-                self.error("silent-reason", said, message, "of no use here", &format!("use one of {known}"));
-                return None;
-            }
-            Some(_) => {}
+        if reason.is_none() {
+            self.unknown("unknown-reason", said, "reason", &Reason::ALL.map(Reason::id));
         }
         reason
+    }
+
+    /// A reason that says something about the measures of a head.
+    fn reason(&mut self, said: &Said) -> Option<Reason> {
+        let reason = self.report(said)?;
+        if reason.direction().is_none() {
+            let message = format!("`{}` says nothing about the measures of a head", reason.id());
+            let known = Reason::geometric().iter().map(|reason| reason.id()).join(", ");
+            self.error("silent-reason", said, message, "of no use here", &format!("use one of {known}"));
+            return None;
+        }
+        Some(reason)
     }
 
     fn absent(&mut self, said: &Said, catalogue: &Catalogue) -> Vec<(Id, Id)> {

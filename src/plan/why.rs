@@ -8,7 +8,7 @@ mod instead;
 mod likely;
 mod way;
 
-pub use instead::{Instead, Rest, Role, Shares};
+pub use instead::{Instead, Rest, Role, Shares, Verdict, is_felt};
 pub use likely::{Likely, Moved, Told};
 pub use way::{Nowhere, NowhereKind, Passed};
 

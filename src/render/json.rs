@@ -5,12 +5,14 @@ mod common;
 mod fit;
 mod plan;
 mod sketch;
+mod why;
 
 pub use check::{CheckDocument, check};
 pub use common::Warning;
 pub use fit::{FitDocument, fit};
 pub use plan::{PlanDocument, plan};
 pub use sketch::{SketchDocument, sketch};
+pub use why::{WhyDocument, why};
 
 use crate::diag::is_invisible;
 

@@ -9,11 +9,13 @@ mod page;
 mod paste;
 mod plan;
 mod sketch;
+mod why;
 
 pub use cautions::{FIT_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS};
 pub use check::check;
 pub use fit::fit;
 pub use init::init;
 pub use paste::paste;
-pub use plan::plan;
+pub use plan::{end, plan};
 pub use sketch::{rarely, sketch};
+pub use why::why;

@@ -55,6 +55,38 @@ pub struct Rest {
     pub cost: Quote,
 }
 
+/// Whether something else would be better than the plan's choice.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Verdict {
+    /// It costs more.
+    Worse,
+    /// The judges see no difference.
+    Alike,
+    /// It costs less.
+    Better,
+}
+
+impl Instead {
+    /// What the judges say of it.
+    #[must_use]
+    pub fn verdict(&self) -> Verdict {
+        match self.more.value {
+            _ if !is_felt(self.more) => Verdict::Alike,
+            more if more > 0.0 => Verdict::Worse,
+            _ => Verdict::Better,
+        }
+    }
+}
+
+/// Whether a difference in minutes is beyond its error, and large enough to be spoken of.
+#[must_use]
+pub fn is_felt(difference: Quote) -> bool {
+    difference.value.abs() > difference.error && difference.value.abs() >= FELT_FROM
+}
+
+/// Nobody feels fewer minutes than these: six seconds.
+const FELT_FROM: f64 = 0.1;
+
 /// A difference of costs in minutes, split so that the three add up to it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Shares {
@@ -187,7 +219,8 @@ impl Bill {
         let fitted = plan.map(|plan| panel.fitted(plan.candidate, here)).unwrap_or_default();
         let fits = fitted.iter().map(|belief| belief.mass).chain(std::iter::repeat(0.0));
         let fails = mass.iter().zip(fits).map(|(mass, fits)| mass - fits).collect();
-        let cost = tally.minutes.iter().zip(&tally.no_fit).map(|(spent, without)| spent + go_without * without).collect();
+        let cost =
+            tally.minutes.iter().zip(&tally.no_fit).map(|(spent, without)| spent + go_without * without).collect();
         Self { mass, first, fails, tally, cost }
     }
 

@@ -141,8 +141,11 @@ impl Summary {
     }
 
     fn moved_from(&self, before: &Self) -> Vec<Moved> {
-        let ways =
-            [(4, [Moved::Longer, Moved::Rounder]), (0, [Moved::Smaller, Moved::Larger]), (3, [Moved::NarrowerFace, Moved::WiderFace])];
+        let ways = [
+            (4, [Moved::Longer, Moved::Rounder]),
+            (0, [Moved::Smaller, Moved::Larger]),
+            (3, [Moved::NarrowerFace, Moved::WiderFace]),
+        ];
         let spread = before.total();
         let moved = ways.into_iter().filter_map(|(k, [down, up])| {
             let pairs = self.by_judge.iter().zip(&before.by_judge);

@@ -138,12 +138,7 @@ fn onward<'p>(search: &mut Search<'_>, spot: &Spot<'p>, reason: Reason) -> Resul
     let step = next.as_ref().ok_or(NowhereKind::End)?;
     let child = search.children(&spot.node, candidate).into_iter().find(|(other, _)| other == reports);
     let (_, node) = child.ok_or(NowhereKind::Unheard)?;
-    Ok(Spot {
-        step,
-        node,
-        look_ahead: policy::look_ahead_after(spot.look_ahead),
-        failed: Some((candidate, *reports)),
-    })
+    Ok(Spot { step, node, look_ahead: policy::look_ahead_after(spot.look_ahead), failed: Some((candidate, *reports)) })
 }
 
 /// The target of the rule for a reason that no geometry tells; of several, the one that fits most often.

@@ -1,0 +1,388 @@
+//! An explained step as a document: `lidladder.why/1`.
+
+use super::common::{HeadValues, ShapeWords, Warning, error, pads, probability, round};
+use super::plan::{Method, bring, source};
+use crate::catalogue::Catalogue;
+use crate::fit::{Candidate, Quote};
+use crate::plan::{
+    Answer, Found, Instead, Likely, Moved, NowhereKind, Passed, Plan, Query, Rest, Role, Source, StepWhy, Told, Verdict,
+};
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// A step of a plan, explained. Errors are sampling errors: four standard errors from independent scrambles of the
+/// heads; those of differences are taken on the same heads.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+#[schemars(title = "An explained step of lidladder", extend("$id" = "urn:lidladder:why:1"))]
+pub struct WhyDocument {
+    /// `lidladder.why/1`.
+    #[schemars(extend("const" = "lidladder.why/1"))]
+    schema: String,
+    /// How the figures were obtained.
+    method: Method,
+    /// The steps that were left behind.
+    way: Vec<PassedStep>,
+    /// What the way leads to: `step`; `aside`, the target of a shop's rule for what no geometry tells; or no step:
+    /// `end` where the plan ends, `unheard` where no head would report it, `no-rule` where neither geometry nor the
+    /// shop speaks, `stop` where the helmet is out at once, `beside-the-plan` where it goes on behind an aside,
+    /// `no-plan` where nothing is worth a try.
+    leads_to: String,
+    /// The last report that leads to no step.
+    ends_with: Option<Ending>,
+    step: Option<Step>,
+    warnings: Vec<Warning>,
+    cautions: Vec<String>,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct PassedStep {
+    model: String,
+    size: String,
+    reason: String,
+    /// The reasons that the plan answers alike, this one among them; none for an aside, where the helmet fits.
+    reasons: Vec<String>,
+    /// Chance of hearing one of them when the step is tried; for an aside, of the helmet fitting.
+    probability: f64,
+    probability_error: f64,
+}
+
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Ending {
+    model: String,
+    size: String,
+    reason: String,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Step {
+    model: String,
+    size: String,
+    /// Who says so: `shop` or `computed`.
+    source: String,
+    /// The shop's note on its rule.
+    note: Option<String>,
+    /// Probability of getting here; for an aside, of getting to the step before it and that helmet fitting.
+    reach_probability: f64,
+    reach_probability_error: f64,
+    /// Chance of a good fit, given that the plan got here.
+    fit_probability: f64,
+    fit_probability_error: f64,
+    fit_at_once_probability: f64,
+    /// Pads to mount first, mm by zone.
+    start_pads: BTreeMap<String, f64>,
+    /// Other pads to have at hand, mm by zone.
+    bring_pads: BTreeMap<String, Vec<f64>>,
+    minutes: f64,
+    minutes_error: f64,
+    to_the_end: ToTheEnd,
+    /// What else could be tried here, the next best first.
+    instead: Vec<Other>,
+    /// Minutes that leaving at once would cost more.
+    leaving_costs_more_minutes: f64,
+    leaving_costs_more_minutes_error: f64,
+    heads: Heads,
+}
+
+/// From here to the end of the plan, this try included.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct ToTheEnd {
+    expected_tries: f64,
+    expected_tries_error: f64,
+    expected_minutes: f64,
+    expected_minutes_error: f64,
+    no_fit_probability: f64,
+    no_fit_probability_error: f64,
+    /// Minutes, with going without counted.
+    cost_minutes: f64,
+    cost_minutes_error: f64,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Other {
+    model: String,
+    size: String,
+    /// `next-best`: what the plan would have if its choice were not on the shelf; `shop`: a rule says so; `computed`:
+    /// the computation alone would try it.
+    roles: Vec<String>,
+    /// The shop's note on its rule.
+    note: Option<String>,
+    fit_probability: f64,
+    fit_probability_error: f64,
+    minutes: f64,
+    minutes_error: f64,
+    to_the_end: ToTheEnd,
+    /// `worse` than the plan's choice, `alike` or `better`, as far as the sampling tells.
+    verdict: String,
+    /// Minutes that it costs more to the end, with the plan's choice still to be had later.
+    costs_more_minutes: f64,
+    costs_more_minutes_error: f64,
+    shares: Shares,
+    /// The same where the plan's choice is not there at all; only for the next best.
+    costs_more_minutes_without_the_choice: Option<f64>,
+    costs_more_minutes_without_the_choice_error: Option<f64>,
+}
+
+/// Where the difference comes from, minutes; the three add up to it.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Shares {
+    /// Its pads take longer.
+    pads: f64,
+    pads_error: f64,
+    /// It fails more often.
+    fails: f64,
+    fails_error: f64,
+    /// After a failure more is to come.
+    after_failure: f64,
+    after_failure_error: f64,
+    /// Minutes to come after a failure of the plan's choice, with going without counted.
+    after_failure_of_the_choice_minutes: f64,
+    /// The same after a failure of this one.
+    after_its_failure_minutes: f64,
+}
+
+/// Whose heads are left.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Heads {
+    /// As measured, before anything was tried.
+    as_measured: LikelyHeads,
+    /// Of those who get here.
+    here: Option<LikelyHeads>,
+    /// After each outcome of the try: the probabilities add up to 1.
+    after: Vec<Outcome>,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Outcome {
+    /// `fit`, the id of a reason, or `else` where improbable ones are folded together.
+    outcome: String,
+    /// The reasons behind `else`.
+    reasons: Vec<String>,
+    probability: f64,
+    probability_error: f64,
+    heads: Option<LikelyHeads>,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct LikelyHeads {
+    mean: HeadValues,
+    /// Standard deviations.
+    sd: HeadValues,
+    /// Sampling error of the means.
+    mean_error: HeadValues,
+    /// Sampling error of the standard deviations.
+    sd_error: HeadValues,
+    /// Probability of a long, an intermediate and a round oval in the shop's words.
+    shape_words: ShapeWords,
+    /// How many of the sampled heads effectively count.
+    effective_heads: f64,
+    /// How they differ from those before, where that is news: rounder, longer, larger, smaller, wider-face,
+    /// narrower-face.
+    moved: Vec<String>,
+}
+
+/// The document of an explained step.
+#[must_use]
+pub fn why(
+    catalogue: &Catalogue,
+    query: &Query<'_>,
+    (plan, answer): (&Plan<'_>, &Answer),
+    (warnings, cautions): (Vec<Warning>, &[&str]),
+) -> WhyDocument {
+    let view = View { catalogue, candidates: &plan.candidates };
+    let (leads_to, ends_with, step) = match &answer.found {
+        Found::Step(why) => ("step", None, Some(view.step(why))),
+        Found::Aside(why) => ("aside", None, Some(view.step(why))),
+        Found::NoPlan => ("no-plan", None, None),
+        Found::Nowhere(nowhere) => {
+            let (model, size) = view.name(nowhere.candidate);
+            let ending = Ending { model, size, reason: nowhere.reason.id().to_owned() };
+            (nowhere_word(nowhere.kind), Some(ending), None)
+        }
+    };
+    WhyDocument {
+        schema: "lidladder.why/1".to_owned(),
+        method: Method::of(query),
+        way: answer.way.iter().map(|passed| view.passed(passed)).collect(),
+        leads_to: leads_to.to_owned(),
+        ends_with,
+        step,
+        warnings,
+        cautions: cautions.iter().map(|line| (*line).to_owned()).collect(),
+    }
+}
+
+fn nowhere_word(kind: NowhereKind) -> &'static str {
+    match kind {
+        NowhereKind::End => "end",
+        NowhereKind::Unheard => "unheard",
+        NowhereKind::NoRule => "no-rule",
+        NowhereKind::Stop => "stop",
+        NowhereKind::BesideThePlan => "beside-the-plan",
+    }
+}
+
+struct View<'a> {
+    catalogue: &'a Catalogue,
+    candidates: &'a [Candidate<'a>],
+}
+
+impl View<'_> {
+    fn name(&self, candidate: usize) -> (String, String) {
+        let known = &self.candidates[candidate];
+        (known.model.id.to_string(), known.size.label.to_string())
+    }
+
+    fn note(&self, rule: usize) -> Option<String> {
+        self.catalogue.edges().get(rule).map(|edge| edge.note.clone())
+    }
+
+    fn passed(&self, passed: &Passed) -> PassedStep {
+        let (model, size) = self.name(passed.candidate);
+        PassedStep {
+            model,
+            size,
+            reason: passed.reason.id().to_owned(),
+            reasons: passed.branch.iter().map(|reason| reason.id().to_owned()).collect(),
+            probability: probability(passed.probability),
+            probability_error: error(passed.probability, 4),
+        }
+    }
+
+    fn step(&self, why: &StepWhy) -> Step {
+        let (model, size) = self.name(why.step.candidate);
+        Step {
+            model,
+            size,
+            source: source(why.step.source).to_owned(),
+            note: if let Source::Rule(rule) = why.step.source { self.note(rule) } else { None },
+            reach_probability: probability(why.reach),
+            reach_probability_error: error(why.reach, 4),
+            fit_probability: probability(why.step.fit),
+            fit_probability_error: error(why.step.fit, 4),
+            fit_at_once_probability: probability(why.step.pads.fit_at_once),
+            start_pads: pads(&why.step.pads.start),
+            bring_pads: bring(&why.step.pads),
+            minutes: round(why.minutes.value, 2),
+            minutes_error: error(why.minutes, 2),
+            to_the_end: ToTheEnd::of(&why.rest),
+            instead: why.instead.iter().map(|other| self.other(other)).collect(),
+            leaving_costs_more_minutes: round(why.leaving.value, 2),
+            leaving_costs_more_minutes_error: error(why.leaving, 2),
+            heads: Heads {
+                as_measured: LikelyHeads::of(&why.measured),
+                here: why.here.as_ref().map(LikelyHeads::of),
+                after: why.told.iter().map(Outcome::of).collect(),
+            },
+        }
+    }
+
+    fn other(&self, other: &Instead) -> Other {
+        let (model, size) = self.name(other.candidate);
+        let role = |role: &Role| match role {
+            Role::NextBest => "next-best".to_owned(),
+            Role::Rule(_) => "shop".to_owned(),
+            Role::Computed => "computed".to_owned(),
+        };
+        let rule = other.roles.iter().find_map(|role| if let Role::Rule(rule) = role { Some(*rule) } else { None });
+        let shares = &other.shares;
+        let [of_the_choice, its] = shares.after_failure;
+        Other {
+            model,
+            size,
+            roles: other.roles.iter().map(role).collect(),
+            note: rule.and_then(|rule| self.note(rule)),
+            fit_probability: probability(other.fit),
+            fit_probability_error: error(other.fit, 4),
+            minutes: round(other.minutes.value, 2),
+            minutes_error: error(other.minutes, 2),
+            to_the_end: ToTheEnd::of(&other.rest),
+            verdict: match other.verdict() {
+                Verdict::Worse => "worse",
+                Verdict::Alike => "alike",
+                Verdict::Better => "better",
+            }
+            .to_owned(),
+            costs_more_minutes: round(other.more.value, 2),
+            costs_more_minutes_error: error(other.more, 2),
+            shares: Shares {
+                pads: round(shares.pads.value, 2),
+                pads_error: error(shares.pads, 2),
+                fails: round(shares.fails.value, 2),
+                fails_error: error(shares.fails, 2),
+                after_failure: round(shares.after.value, 2),
+                after_failure_error: error(shares.after, 2),
+                after_failure_of_the_choice_minutes: round(of_the_choice.value, 2),
+                after_its_failure_minutes: round(its.value, 2),
+            },
+            costs_more_minutes_without_the_choice: other.more_without.map(|more| round(more.value, 2)),
+            costs_more_minutes_without_the_choice_error: other.more_without.map(|more| error(more, 2)),
+        }
+    }
+}
+
+impl ToTheEnd {
+    fn of(rest: &Rest) -> Self {
+        Self {
+            expected_tries: round(rest.tries.value, 3),
+            expected_tries_error: error(rest.tries, 3),
+            expected_minutes: round(rest.minutes.value, 2),
+            expected_minutes_error: error(rest.minutes, 2),
+            no_fit_probability: probability(rest.no_fit),
+            no_fit_probability_error: error(rest.no_fit, 4),
+            cost_minutes: round(rest.cost.value, 2),
+            cost_minutes_error: error(rest.cost, 2),
+        }
+    }
+}
+
+impl Outcome {
+    fn of(told: &Told) -> Self {
+        let ids = || told.reasons.iter().map(|reason| reason.id().to_owned());
+        let (outcome, reasons) = match told.reasons.as_slice() {
+            [] => ("fit".to_owned(), Vec::new()),
+            [one] => (one.id().to_owned(), Vec::new()),
+            _ => ("else".to_owned(), ids().collect()),
+        };
+        Self {
+            outcome,
+            reasons,
+            probability: probability(told.probability),
+            probability_error: error(told.probability, 4),
+            heads: told.likely.as_ref().map(LikelyHeads::of),
+        }
+    }
+}
+
+impl LikelyHeads {
+    fn of(likely: &Likely) -> Self {
+        let value = |quote: Quote| round(quote.value, 2);
+        let moved = |moved: &Moved| match moved {
+            Moved::Rounder => "rounder".to_owned(),
+            Moved::Longer => "longer".to_owned(),
+            Moved::Larger => "larger".to_owned(),
+            Moved::Smaller => "smaller".to_owned(),
+            Moved::WiderFace => "wider-face".to_owned(),
+            Moved::NarrowerFace => "narrower-face".to_owned(),
+        };
+        Self {
+            mean: HeadValues::of(likely.mean.map(value)),
+            sd: HeadValues::of(likely.sd.map(value)),
+            mean_error: HeadValues::of(likely.mean.map(|quote| error(quote, 2))),
+            sd_error: HeadValues::of(likely.sd.map(|quote| error(quote, 2))),
+            shape_words: ShapeWords::of(likely.words),
+            effective_heads: round(likely.effective_heads, 0),
+            moved: likely.moved.iter().map(moved).collect(),
+        }
+    }
+}
