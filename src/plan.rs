@@ -24,7 +24,7 @@ pub use query::Query;
 pub use ranking::Ranked;
 pub use search::Effort;
 pub use why::{
-    Answer, Found, Instead, Likely, Moved, Nowhere, NowhereKind, Passed, Rest, Role, Shares, StepWhy, Told, Verdict,
+    Answer, Found, Instead, Likely, Moved, Nowhere, NowhereKind, Passed, Role, Shares, StepWhy, ToCome, Told, Verdict,
     is_felt,
 };
 

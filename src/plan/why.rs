@@ -4,22 +4,25 @@
 //! The heads that chose the plan choose the alternatives, too; what is quoted comes from the judges, and differences
 //! are taken judge by judge, so that most of the scatter drops out.
 
+mod bill;
 mod instead;
 mod likely;
 mod way;
 
-pub use instead::{Instead, Rest, Role, Shares, Verdict, is_felt};
+pub use bill::{Shares, ToCome};
+pub use instead::{Instead, Role, Verdict, is_felt};
 pub use likely::{Likely, Moved, Told};
 pub use way::{Nowhere, NowhereKind, Passed};
 
 use super::Making;
-use super::belief::Belief;
 use super::judge::{JudgedStep, Panel};
 use super::policy::{self, Step};
 use crate::fit::Quote;
 use crate::profile::Reason;
-use instead::{Bill, Other};
+use bill::Cashier;
+use instead::Other;
 use itertools::Itertools;
+use likely::Heads;
 use way::Place;
 
 /// What a way of reasons leads to.
@@ -54,7 +57,11 @@ pub struct StepWhy {
     /// Expected minutes of the try.
     pub minutes: Quote,
     /// What is to come, this try included.
-    pub rest: Rest,
+    pub rest: ToCome,
+    /// Minutes to come after a failure where nobody hears why it fails, going without counted.
+    pub unheard: Quote,
+    /// How many of them hearing saves.
+    pub hearing: Quote,
     /// What else could be tried here.
     pub instead: Vec<Instead>,
     /// What leaving at once would cost more, in minutes.
@@ -71,55 +78,65 @@ pub struct StepWhy {
 pub(super) fn answer(making: Making<'_, '_, '_>, reasons: &[Reason]) -> Answer {
     let Making { catalogue, query, candidates, setting, search, chosen, judges } = making;
     let trail = way::follow(setting, search, chosen, catalogue.edges(), reasons);
-    let others = match &trail.place {
-        Place::Step(spot) => instead::others(setting, search, spot),
-        _ => Vec::new(),
-    };
-    let step = match &trail.place {
-        Place::Step(spot) => Some(spot.step),
-        Place::Aside(target) => Some(target),
+    let topic = match &trail.place {
+        Place::Step(spot) => Some(Topic {
+            step: spot.step,
+            unheard: instead::unheard(setting, &spot.node, spot.step),
+            others: instead::others(setting, search, spot),
+        }),
+        Place::Aside(target) => Some(Topic { step: target, unheard: target.clone(), others: Vec::new() }),
         Place::Nowhere(_) | Place::NoPlan => None,
     };
-    let tried = trail.passed.iter().map(|passed| passed.candidate);
-    let tried = tried.chain(step.into_iter().flat_map(policy::named));
-    let seen = tried.chain(others.iter().flat_map(Other::tried)).sorted().dedup().collect_vec();
+    let seen = trail.tried().chain(topic.iter().flat_map(Topic::tried)).sorted().dedup().collect_vec();
     let panel = Panel::new(catalogue, query, candidates, seen, judges);
-    let (way, arrived) = trail.walk(&panel);
-    let explain = |step: &Step| {
-        let heads = likely::Heads { sets: judges, words: catalogue.shop.words };
-        explain(&panel, &heads, step, &others, &arrived, setting.problem.terms.go_without).map(Box::new)
+    let (way, here) = trail.walk(&panel);
+    let heads = Heads { sets: judges, words: catalogue.shop.words };
+    let cashier = Cashier { panel: &panel, here: &here, go_without: setting.problem.terms.go_without };
+    let explained = topic.and_then(|topic| topic.explain(&cashier, &heads)).map(Box::new);
+    let found = match (trail.place, explained) {
+        (Place::Step(_), Some(why)) => Found::Step(why),
+        (Place::Aside(_), Some(why)) => Found::Aside(why),
+        (Place::Nowhere(nowhere), _) => Found::Nowhere(nowhere),
+        _ => Found::NoPlan,
     };
-    let found = match &trail.place {
-        Place::Step(spot) => explain(spot.step).map(Found::Step),
-        Place::Aside(target) => explain(target).map(Found::Aside),
-        Place::Nowhere(nowhere) => Some(Found::Nowhere(*nowhere)),
-        Place::NoPlan => None,
-    };
-    Answer { way, found: found.unwrap_or(Found::NoPlan) }
+    Answer { way, found }
 }
 
-fn explain(
-    panel: &Panel<'_>,
-    heads: &likely::Heads<'_>,
-    step: &Step,
-    others: &[Other],
-    here: &[Belief],
-    go_without: f64,
-) -> Option<StepWhy> {
-    let bill = Bill::of(panel, Some(step), here, go_without);
-    let whole = heads.of(&panel.whole(), None)?;
-    let arrived = heads.of(here, Some(&whole));
-    let fitted = panel.fitted(step.candidate, here);
-    let reports = step.branches.iter().map(|(reports, _)| (*reports, panel.after(step.candidate, *reports, here)));
-    Some(StepWhy {
-        reach: Quote::of(here.iter().map(|belief| belief.mass)),
-        step: panel.judge_from(step, here)?,
-        minutes: bill.first_minutes(),
-        rest: bill.rest(),
-        instead: others.iter().map(|other| other.judged(panel, &bill, here, go_without)).collect(),
-        leaving: Bill::of(panel, None, here, go_without).more_than(&bill),
-        told: heads.told(arrived.as_ref(), here, &fitted, reports),
-        measured: whole.likely(),
-        here: arrived.map(|arrived| arrived.likely()),
-    })
+/// What is explained, as the choosing heads have it.
+struct Topic<'t> {
+    step: &'t Step,
+    /// The step where nobody hears why it fails.
+    unheard: Step,
+    others: Vec<Other>,
+}
+
+impl Topic<'_> {
+    /// Every candidate that is named in it.
+    fn tried(&self) -> Vec<usize> {
+        let own = policy::named(self.step).into_iter().chain(policy::tried(&self.unheard));
+        own.chain(self.others.iter().flat_map(Other::tried)).collect()
+    }
+
+    fn explain(&self, cashier: &Cashier<'_>, heads: &Heads<'_>) -> Option<StepWhy> {
+        let Cashier { panel, here, .. } = *cashier;
+        let step = self.step;
+        let bill = cashier.bill(step, &self.unheard);
+        let measured = heads.of(&panel.whole(), None)?;
+        let arrived = heads.of(here, Some(&measured));
+        let fitted = panel.fitted(step.candidate, here);
+        let reports = step.branches.iter().map(|(reports, _)| (*reports, panel.after(step.candidate, *reports, here)));
+        Some(StepWhy {
+            reach: Quote::of(here.iter().map(|belief| belief.mass)),
+            step: panel.judge_from(step, here)?,
+            minutes: bill.first_minutes(),
+            rest: bill.to_come(),
+            unheard: bill.unheard(),
+            hearing: bill.hearing(),
+            instead: self.others.iter().map(|other| other.judged(cashier, &bill)).collect(),
+            leaving: cashier.leaving(&bill),
+            told: heads.told(arrived.as_ref(), here, &fitted, reports),
+            measured: measured.likely(),
+            here: arrived.map(|arrived| arrived.likely()),
+        })
+    }
 }

@@ -2,13 +2,12 @@
 
 use super::super::belief::Belief;
 use super::super::choose::Setting;
-use super::super::judge::{Panel, Tally};
 use super::super::policy::{self, Source, Step};
-use super::super::problem::{Problem, Terms};
-use super::super::search::{Node, Search};
+use super::super::problem::{Problem, Reports, Terms};
+use super::super::search::{Left, Node, Search};
+use super::bill::{Bill, Cashier, Shares, ToCome};
 use super::way::Spot;
 use crate::fit::Quote;
-use itertools::Itertools;
 
 /// Another thing to try at a step.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,11 +21,13 @@ pub struct Instead {
     /// Expected minutes of the try.
     pub minutes: Quote,
     /// What would be to come, this try included, with the plan's choice still to be had later.
-    pub rest: Rest,
+    pub rest: ToCome,
     /// Minutes that it costs more than the plan's choice over the whole rest, going without counted.
     pub more: Quote,
     /// Where they come from.
     pub shares: Shares,
+    /// Minutes that hearing why it fails saves after a failure.
+    pub hearing: Quote,
     /// The same where the plan's choice is not there at all; only for the next best.
     pub more_without: Option<Quote>,
 }
@@ -40,19 +41,6 @@ pub enum Role {
     Rule(usize),
     /// The computation would have tried it.
     Computed,
-}
-
-/// What is to come, each with its error.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Rest {
-    /// Helmets put on.
-    pub tries: Quote,
-    /// Minutes of all tries.
-    pub minutes: Quote,
-    /// Probability of leaving without.
-    pub no_fit: Quote,
-    /// Minutes, going without counted.
-    pub cost: Quote,
 }
 
 /// Whether something else would be better than the plan's choice.
@@ -87,35 +75,15 @@ pub fn is_felt(difference: Quote) -> bool {
 /// Nobody feels fewer minutes than these: six seconds.
 const FELT_FROM: f64 = 0.1;
 
-/// A difference of costs in minutes, split so that the three add up to it.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Shares {
-    /// The try itself takes longer: its pads.
-    pub pads: Quote,
-    /// It fails more often.
-    pub fails: Quote,
-    /// After a failure more is to come.
-    pub after: Quote,
-    /// Minutes that are to come after a failure of the plan's choice, and of this one, going without counted.
-    pub after_failure: [Quote; 2],
-}
-
 /// Another thing to try as the choosing heads have it.
 pub(super) struct Other {
     roles: Vec<Role>,
     /// The plan that begins with it.
     plan: Step,
+    /// The same where nobody hears why it fails.
+    unheard: Step,
     /// The plan without the choice.
     without: Option<Step>,
-}
-
-/// What a plan takes from some beliefs on, judge by judge.
-pub(super) struct Bill {
-    mass: Vec<f64>,
-    first: Vec<f64>,
-    fails: Vec<f64>,
-    tally: Tally,
-    cost: Vec<f64>,
 }
 
 /// The next best thing to try, and whom the plan overruled.
@@ -139,10 +107,10 @@ pub(super) fn others(setting: &Setting, search: &mut Search<'_>, spot: &Spot<'_>
         }
     }
     search.rest();
-    let begin = |(candidate, roles): (usize, Vec<Role>)| Other {
-        without: next.clone().filter(|_| roles.contains(&Role::NextBest)),
-        plan: begin_with(setting, search, spot, candidate),
-        roles,
+    let begin = |(candidate, roles): (usize, Vec<Role>)| {
+        let plan = begin_with(setting, search, spot, candidate);
+        let unheard = unheard(setting, &spot.node, &plan);
+        Other { without: next.clone().filter(|_| roles.contains(&Role::NextBest)), unheard, plan, roles }
     };
     named.into_iter().map(begin).collect()
 }
@@ -156,128 +124,180 @@ fn begin_with(setting: &Setting, search: &mut Search<'_>, spot: &Spot<'_>, candi
 
 /// The plan from here on if the choice were not on the shelf.
 fn without(setting: &Setting, spot: &Spot<'_>) -> Option<Step> {
-    let problem = left_without(&setting.problem, &spot.node, spot.step.candidate);
-    let mut search = Search::new(&problem, setting.effort);
-    let (_, look_ahead) = search.solve();
-    search.rest();
-    let root = search.root();
-    policy::build(&mut search, &problem, (&setting.rules, setting.lead), &root, look_ahead, spot.failed)
+    let node = &spot.node;
+    left(setting, spot.step.candidate, node, (&node.belief, node.left)).and_then(|left| left.plan(setting, spot.failed))
 }
 
-/// What is left of a problem at a node when something is not there. That, and what was tried, keeps its number, but
-/// takes longer than going without and fits nobody, so that no plan and no rule wants it.
-fn left_without(problem: &Problem, node: &Node, absent: usize) -> Problem {
-    let is_gone = |candidate| candidate == absent || node.path.iter().any(|(tried, _)| *tried == candidate);
-    let rows = &node.belief.rows;
+/// The same step, but that nobody hears why it fails: what comes next is the same for every reason.
+pub(super) fn unheard(setting: &Setting, node: &Node, step: &Step) -> Step {
+    let candidate = step.candidate;
+    let split = node.belief.split(&setting.problem, candidate);
+    let all = Reports::all(setting.problem.reasons);
+    let after = split.after(&setting.problem, all);
+    let minutes = node.left.minutes.map(|minutes| minutes - split.minutes / node.belief.mass);
+    let left = left(setting, candidate, node, (&after, Left { tries: node.left.tries - 1, minutes }));
+    let next = left.and_then(|left| left.plan(setting, Some((candidate, all))));
+    Step { branches: vec![(all, next)], ..step.clone() }
+}
+
+/// A problem that begins in the middle of another.
+struct Rest(Problem);
+
+/// What is left of the problem for some rows when something more is gone; `None` where nothing is left to do. What is
+/// gone, and what was tried, keeps its number, but takes longer than going without and fits nobody, so that no plan
+/// and no rule wants it.
+fn left(setting: &Setting, gone: usize, node: &Node, (belief, left): (&Belief, Left)) -> Option<Rest> {
+    if belief.rows.is_empty() || left.tries == 0 {
+        return None;
+    }
+    let problem = &setting.problem;
+    let is_gone = |candidate| candidate == gone || node.path.iter().any(|(tried, _)| *tried == candidate);
     let outcome = |(candidate, outcome): (usize, &Vec<u8>)| {
-        rows.iter().map(|row| if is_gone(candidate) { 1 } else { outcome[*row as usize] }).collect()
+        belief.rows.iter().map(|row| if is_gone(candidate) { 1 } else { outcome[*row as usize] }).collect()
     };
     let never = 2.0 * problem.terms.go_without + 1.0;
     let minutes = |(candidate, minutes): (usize, &Vec<f64>)| {
-        rows.iter().map(|row| if is_gone(candidate) { never } else { minutes[*row as usize] }).collect()
+        belief.rows.iter().map(|row| if is_gone(candidate) { never } else { minutes[*row as usize] }).collect()
     };
-    Problem {
-        weight: node.belief.weight.clone(),
+    Some(Rest(Problem {
+        weight: belief.weight.clone(),
         outcome: problem.outcome.iter().enumerate().map(outcome).collect(),
         minutes: problem.minutes.iter().enumerate().map(minutes).collect(),
         reasons: problem.reasons,
-        terms: Terms { tries: node.left.tries, minutes: node.left.minutes, ..problem.terms },
+        terms: Terms { tries: left.tries, minutes: left.minutes, ..problem.terms },
+    }))
+}
+
+impl Rest {
+    /// The plan for it, made as the whole plan was.
+    fn plan(&self, setting: &Setting, failed: Option<(usize, Reports)>) -> Option<Step> {
+        let mut search = Search::new(&self.0, setting.effort);
+        let (_, look_ahead) = search.solve();
+        search.rest();
+        let root = search.root();
+        policy::build(&mut search, &self.0, (&setting.rules, setting.lead), &root, look_ahead, failed)
     }
 }
 
 impl Other {
     /// Every candidate that is tried in it.
     pub(super) fn tried(&self) -> Vec<usize> {
-        let plans = [Some(&self.plan), self.without.as_ref()];
+        let plans = [Some(&self.plan), Some(&self.unheard), self.without.as_ref()];
         plans.into_iter().flatten().flat_map(policy::tried).collect()
     }
 
     /// What it takes, against the choice.
-    pub(super) fn judged(&self, panel: &Panel<'_>, choice: &Bill, here: &[Belief], go_without: f64) -> Instead {
-        let bill = Bill::of(panel, Some(&self.plan), here, go_without);
-        let without = self.without.as_ref();
+    pub(super) fn judged(&self, cashier: &Cashier<'_>, choice: &Bill) -> Instead {
+        let bill = cashier.bill(&self.plan, &self.unheard);
         Instead {
             candidate: self.plan.candidate,
             roles: self.roles.clone(),
-            fit: panel.fit(self.plan.candidate, here),
+            fit: cashier.panel.fit(self.plan.candidate, cashier.here),
             minutes: bill.first_minutes(),
-            rest: bill.rest(),
+            rest: bill.to_come(),
             more: bill.more_than(choice),
             shares: bill.shares(choice),
-            more_without: without.map(|plan| Bill::of(panel, Some(plan), here, go_without).more_than(choice)),
+            hearing: bill.hearing(),
+            more_without: self.without.as_ref().map(|plan| cashier.bill(plan, plan).more_than(choice)),
         }
     }
 }
 
-impl Bill {
-    /// Walks the judges' heads from here through a plan; `None` leaves at once.
-    pub(super) fn of(panel: &Panel<'_>, plan: Option<&Step>, here: &[Belief], go_without: f64) -> Self {
-        let tally = panel.take(plan, here);
-        let mass = here.iter().map(|belief| belief.mass).collect_vec();
-        let alone = plan.map(|plan| Step { branches: Vec::new(), ..plan.clone() });
-        let first = panel.take(alone.as_ref(), here).minutes;
-        let fitted = plan.map(|plan| panel.fitted(plan.candidate, here)).unwrap_or_default();
-        let fits = fitted.iter().map(|belief| belief.mass).chain(std::iter::repeat(0.0));
-        let fails = mass.iter().zip(fits).map(|(mass, fits)| mass - fits).collect();
-        let cost =
-            tally.minutes.iter().zip(&tally.no_fit).map(|(spent, without)| spent + go_without * without).collect();
-        Self { mass, first, fails, tally, cost }
+#[cfg(test)]
+mod tests {
+    use super::super::super::choose::{Chosen, choose};
+    use super::super::super::policy::{Lead, Rules, cost};
+    use super::super::super::problem::{Fold, Terms};
+    use super::super::super::search::Effort;
+    use super::super::way::{self, Place, Trail};
+    use super::*;
+    use crate::head::Stream;
+    use crate::profile::Reason;
+    use itertools::Itertools;
+    use rstest::rstest;
+
+    const REASONS: u8 = 3;
+
+    /// Five candidates and nine rows, anything may happen with any.
+    fn setting(seed: u64, tries: usize, minutes: Option<f64>, misreport: f64) -> Setting {
+        let dice = |what: &str, row: u32, candidate: u32| Stream::new(seed, candidate, what).uniforms(row, 0)[0];
+        let weight = (0..9).map(|row| 0.1 + dice("weight", row, 0)).collect_vec();
+        let total: f64 = weight.iter().sum();
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to the number of reasons")]
+        let outcome = |candidate| (0..9).map(|row| (dice("outcome", row, candidate) * 4.0) as u8).collect();
+        let spent = |candidate| (0..9).map(|row| 3.0 + 6.0 * dice("minutes", row, candidate)).collect();
+        let terms = Terms { misreport, go_without: 40.0, tries, minutes, fold: Fold::NONE };
+        let problem = Problem {
+            weight: weight.iter().map(|weight| weight / total).collect(),
+            outcome: (0..5).map(outcome).collect(),
+            minutes: (0..5).map(spent).collect(),
+            reasons: REASONS,
+            terms,
+        };
+        Setting { problem, rules: Rules::default(), lead: Lead::ComputedOnly, effort: Effort::WHOLE }
     }
 
-    /// Expected minutes of the first try.
-    pub(super) fn first_minutes(&self) -> Quote {
-        self.mean(&self.first)
-    }
-
-    /// All that is to come.
-    pub(super) fn rest(&self) -> Rest {
-        Rest {
-            tries: self.mean(&self.tally.tries),
-            minutes: self.mean(&self.tally.minutes),
-            no_fit: self.mean(&self.tally.no_fit),
-            cost: self.mean(&self.cost),
+    /// Looks at every step that some way of reasons leads to.
+    fn each_spot(setting: &Setting, look: &mut dyn FnMut(&mut Search<'_>, &Spot<'_>)) -> Chosen {
+        let mut search = setting.search();
+        let chosen = choose(setting, &mut search);
+        let mut ways = vec![Vec::new()];
+        while let Some(way) = ways.pop() {
+            let Trail { place: Place::Step(spot), .. } = way::follow(setting, &mut search, &chosen, &[], &way) else {
+                continue;
+            };
+            look(&mut search, &spot);
+            let heard = &Reason::geometric()[..usize::from(REASONS)];
+            ways.extend(heard.iter().map(|reason| [way.as_slice(), &[*reason]].concat()));
         }
+        chosen
     }
 
-    /// Minutes more than another plan costs on the same heads.
-    pub(super) fn more_than(&self, other: &Self) -> Quote {
-        self.mean(&difference(&self.cost, &other.cost))
+    #[rstest]
+    #[case::honest(4, None, 0.0)]
+    #[case::misreports(3, None, 0.1)]
+    #[case::little_time(4, Some(14.0), 0.1)]
+    #[case::one_try(1, None, 0.1)]
+    fn nothing_else_beats_an_exact_plan(
+        #[case] tries: usize,
+        #[case] minutes: Option<f64>,
+        #[case] misreport: f64,
+        #[values(1, 2, 3, 4, 5, 6, 7, 8)] seed: u64,
+    ) {
+        let setting = setting(seed, tries, minutes, misreport);
+        let mut spots = 0;
+        each_spot(&setting, &mut |search, spot| {
+            spots += 1;
+            let takes = |plan: Option<&Step>| cost(&setting.problem, plan, &spot.node.belief);
+            let choice = takes(Some(spot.step));
+            assert!(takes(Some(&unheard(&setting, &spot.node, spot.step))) >= choice - 1e-9, "to hear is no harm");
+            assert!(takes(without(&setting, spot).as_ref()) >= choice - 1e-9, "less choice is no gain");
+            for other in others(&setting, search, spot) {
+                let first = takes(Some(&other.plan));
+                assert!(first >= choice - 1e-9, "{first} beats {choice}");
+                let without = other.without.expect("nobody else is named");
+                assert_eq!((without.candidate, other.roles), (other.plan.candidate, vec![Role::NextBest]));
+                assert!(takes(Some(&without)) >= first - 1e-9, "to have the choice later is no harm");
+                assert!(!policy::tried(&without).contains(&spot.step.candidate), "what is not there is not tried");
+            }
+        });
+        assert!(spots > 0);
     }
 
-    /// Where the difference comes from. With p the probability that the first try fails and c what is to come then,
-    /// Δ(pc) = Δp · mean of both c + mean of both p · Δc.
-    fn shares(&self, other: &Self) -> Shares {
-        let [mut fails, mut after] = [Vec::new(), Vec::new()];
-        for judge in 0..self.mass.len() {
-            let [p, own_p] = [other.fails[judge], self.fails[judge]];
-            let [c, own_c] = [other.after_failure(judge), self.after_failure(judge)];
-            // Whoever never fails has nothing to come, and no say in how bad that would be.
-            let (c, own_c) = (c.or(own_c).unwrap_or(0.0), own_c.or(c).unwrap_or(0.0));
-            fails.push((own_p - p) * f64::midpoint(c, own_c));
-            after.push(f64::midpoint(p, own_p) * (own_c - c));
-        }
-        Shares {
-            pads: self.mean(&difference(&self.first, &other.first)),
-            fails: self.mean(&fails),
-            after: self.mean(&after),
-            after_failure: [other, self].map(Self::expected_after_failure),
-        }
+    #[rstest]
+    fn the_next_best_is_the_plan_without_the_choice(#[values(1, 2, 3, 4, 5, 6)] seed: u64) {
+        let setting = setting(seed, 3, None, 0.08);
+        let mut seen = Vec::new();
+        let chosen = each_spot(&setting, &mut |_, spot| {
+            if spot.failed.is_none() {
+                seen.push(cost(&setting.problem, without(&setting, spot).as_ref(), &spot.node.belief));
+            }
+        });
+        let choice = chosen.plan.expect("something is worth a try").candidate;
+        let mut fewer = setting.problem;
+        fewer.outcome.remove(choice);
+        fewer.minutes.remove(choice);
+        let solved = super::super::super::solve(&fewer, Effort::WHOLE);
+        assert!((seen[0] - solved.cost).abs() < 1e-9, "{seen:?} instead of {}", solved.cost);
     }
-
-    fn after_failure(&self, judge: usize) -> Option<f64> {
-        let fails = self.fails[judge];
-        (fails > 1e-12).then(|| (self.cost[judge] - self.first[judge]) / fails)
-    }
-
-    fn expected_after_failure(&self) -> Quote {
-        Quote::ratio(difference(&self.cost, &self.first).into_iter().zip(self.fails.iter().copied()))
-    }
-
-    fn mean(&self, sums: &[f64]) -> Quote {
-        Quote::ratio(sums.iter().copied().zip(self.mass.iter().copied()))
-    }
-}
-
-fn difference(one: &[f64], other: &[f64]) -> Vec<f64> {
-    one.iter().zip(other).map(|(one, other)| one - other).collect()
 }

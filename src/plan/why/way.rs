@@ -55,8 +55,9 @@ pub(super) struct Trail<'p> {
 }
 
 /// What was tried and heard.
+#[derive(Debug)]
 pub(super) struct Footstep {
-    pub(super) candidate: usize,
+    candidate: usize,
     reason: Reason,
     /// None where the helmet fits and is no good for a reason that no geometry tells.
     reports: Option<Reports>,
@@ -150,17 +151,21 @@ fn aside(setting: &Setting, edges: &[Edge], spot: &Spot<'_>, reason: Reason) -> 
     let rules = policy::asides(problem, &setting.rules, &spot.node, candidate).into_iter();
     let about = rules.filter(|(rule, _)| edges.get(*rule).is_some_and(|edge| edge.reason == reason));
     let (rule, target) = about.rev().max_by(|a, b| fits(a.1).total_cmp(&fits(b.1)))?;
-    let all = Reports((1 << problem.reasons) - 1);
     Some(Step {
         candidate: target,
         source: Source::Rule(rule),
         rival: None,
-        branches: vec![(all, None)],
+        branches: vec![(Reports::all(problem.reasons), None)],
         asides: Vec::new(),
     })
 }
 
 impl Trail<'_> {
+    /// Every candidate on the way.
+    pub(super) fn tried(&self) -> impl Iterator<Item = usize> {
+        self.passed.iter().map(|passed| passed.candidate)
+    }
+
     /// Walks the judges' heads along the way, and tells how often each report is heard.
     pub(super) fn walk(&self, panel: &Panel<'_>) -> (Vec<Passed>, Vec<Belief>) {
         let mut here = panel.whole();

@@ -5,7 +5,8 @@ use super::plan::{Method, bring, source};
 use crate::catalogue::Catalogue;
 use crate::fit::{Candidate, Quote};
 use crate::plan::{
-    Answer, Found, Instead, Likely, Moved, NowhereKind, Passed, Plan, Query, Rest, Role, Source, StepWhy, Told, Verdict,
+    Answer, Found, Instead, Likely, Moved, NowhereKind, Passed, Plan, Query, Role, Shares, Source, StepWhy, ToCome,
+    Told, Verdict,
 };
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -31,7 +32,7 @@ pub struct WhyDocument {
     leads_to: String,
     /// The last report that leads to no step.
     ends_with: Option<Ending>,
-    step: Option<Step>,
+    step: Option<ExplainedStep>,
     warnings: Vec<Warning>,
     cautions: Vec<String>,
 }
@@ -59,7 +60,7 @@ struct Ending {
 
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct Step {
+struct ExplainedStep {
     model: String,
     size: String,
     /// Who says so: `shop` or `computed`.
@@ -80,6 +81,12 @@ struct Step {
     minutes: f64,
     minutes_error: f64,
     to_the_end: ToTheEnd,
+    /// Minutes to come after a failure where nobody hears why it fails, with going without counted.
+    after_a_failure_unheard_minutes: f64,
+    after_a_failure_unheard_minutes_error: f64,
+    /// How many of them hearing saves.
+    hearing_saves_minutes: f64,
+    hearing_saves_minutes_error: f64,
     /// What else could be tried here, the next best first.
     instead: Vec<Other>,
     /// Minutes that leaving at once would cost more.
@@ -123,29 +130,31 @@ struct Other {
     /// Minutes that it costs more to the end, with the plan's choice still to be had later.
     costs_more_minutes: f64,
     costs_more_minutes_error: f64,
-    shares: Shares,
+    shares: SharesOfMore,
+    /// Minutes that hearing why it fails saves after a failure.
+    hearing_saves_minutes: f64,
+    hearing_saves_minutes_error: f64,
     /// The same where the plan's choice is not there at all; only for the next best.
     costs_more_minutes_without_the_choice: Option<f64>,
     costs_more_minutes_without_the_choice_error: Option<f64>,
 }
 
-/// Where the difference comes from, minutes; the three add up to it.
+/// Where the difference comes from, minutes; the four add up to it.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct Shares {
+struct SharesOfMore {
     /// Its pads take longer.
     pads: f64,
     pads_error: f64,
     /// It fails more often.
     fails: f64,
     fails_error: f64,
-    /// After a failure more is to come.
-    after_failure: f64,
-    after_failure_error: f64,
-    /// Minutes to come after a failure of the plan's choice, with going without counted.
-    after_failure_of_the_choice_minutes: f64,
-    /// The same after a failure of this one.
-    after_its_failure_minutes: f64,
+    /// Whomever it fails is harder to serve, even where nobody hears why.
+    unheard: f64,
+    unheard_error: f64,
+    /// What is heard when it fails tells less.
+    heard: f64,
+    heard_error: f64,
 }
 
 /// Whose heads are left.
@@ -259,9 +268,9 @@ impl View<'_> {
         }
     }
 
-    fn step(&self, why: &StepWhy) -> Step {
+    fn step(&self, why: &StepWhy) -> ExplainedStep {
         let (model, size) = self.name(why.step.candidate);
-        Step {
+        ExplainedStep {
             model,
             size,
             source: source(why.step.source).to_owned(),
@@ -276,6 +285,10 @@ impl View<'_> {
             minutes: round(why.minutes.value, 2),
             minutes_error: error(why.minutes, 2),
             to_the_end: ToTheEnd::of(&why.rest),
+            after_a_failure_unheard_minutes: round(why.unheard.value, 2),
+            after_a_failure_unheard_minutes_error: error(why.unheard, 2),
+            hearing_saves_minutes: round(why.hearing.value, 2),
+            hearing_saves_minutes_error: error(why.hearing, 2),
             instead: why.instead.iter().map(|other| self.other(other)).collect(),
             leaving_costs_more_minutes: round(why.leaving.value, 2),
             leaving_costs_more_minutes_error: error(why.leaving, 2),
@@ -295,8 +308,6 @@ impl View<'_> {
             Role::Computed => "computed".to_owned(),
         };
         let rule = other.roles.iter().find_map(|role| if let Role::Rule(rule) = role { Some(*rule) } else { None });
-        let shares = &other.shares;
-        let [of_the_choice, its] = shares.after_failure;
         Other {
             model,
             size,
@@ -315,16 +326,9 @@ impl View<'_> {
             .to_owned(),
             costs_more_minutes: round(other.more.value, 2),
             costs_more_minutes_error: error(other.more, 2),
-            shares: Shares {
-                pads: round(shares.pads.value, 2),
-                pads_error: error(shares.pads, 2),
-                fails: round(shares.fails.value, 2),
-                fails_error: error(shares.fails, 2),
-                after_failure: round(shares.after.value, 2),
-                after_failure_error: error(shares.after, 2),
-                after_failure_of_the_choice_minutes: round(of_the_choice.value, 2),
-                after_its_failure_minutes: round(its.value, 2),
-            },
+            shares: SharesOfMore::of(&other.shares),
+            hearing_saves_minutes: round(other.hearing.value, 2),
+            hearing_saves_minutes_error: error(other.hearing, 2),
             costs_more_minutes_without_the_choice: other.more_without.map(|more| round(more.value, 2)),
             costs_more_minutes_without_the_choice_error: other.more_without.map(|more| error(more, 2)),
         }
@@ -332,7 +336,7 @@ impl View<'_> {
 }
 
 impl ToTheEnd {
-    fn of(rest: &Rest) -> Self {
+    fn of(rest: &ToCome) -> Self {
         Self {
             expected_tries: round(rest.tries.value, 3),
             expected_tries_error: error(rest.tries, 3),
@@ -342,6 +346,21 @@ impl ToTheEnd {
             no_fit_probability_error: error(rest.no_fit, 4),
             cost_minutes: round(rest.cost.value, 2),
             cost_minutes_error: error(rest.cost, 2),
+        }
+    }
+}
+
+impl SharesOfMore {
+    fn of(shares: &Shares) -> Self {
+        Self {
+            pads: round(shares.pads.value, 2),
+            pads_error: error(shares.pads, 2),
+            fails: round(shares.fails.value, 2),
+            fails_error: error(shares.fails, 2),
+            unheard: round(shares.unheard.value, 2),
+            unheard_error: error(shares.unheard, 2),
+            heard: round(shares.heard.value, 2),
+            heard_error: error(shares.heard, 2),
         }
     }
 }

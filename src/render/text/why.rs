@@ -8,11 +8,15 @@ use crate::fit::{Candidate, Quote};
 use crate::plan::{
     Answer, Found, Instead, Likely, Moved, Passed, Plan, Query, Role, Source, StepWhy, Told, Verdict, is_felt,
 };
+use crate::profile::Reason;
 use crate::render::json::Warning;
 use itertools::Itertools;
 
 /// Means that are less exact than this, mm or points of the index, are shown with their error.
 const ROUGH_FROM: f64 = 1.0;
+
+/// Chances that differ by less are called alike.
+const NEAR_BELOW: f64 = 0.025;
 
 /// The explained step as a page.
 #[must_use]
@@ -45,12 +49,15 @@ impl View<'_> {
     fn step(&self, page: &mut Page, answer: &Answer, why: &StepWhy) {
         let title = self.title(why.step.candidate);
         self.top(page, &format!("step {}: {title}", answer.way.len() + 1), answer);
-        page.wrapped("  reached   ", &format!("by {} of such customers", chance(why.reach)));
+        if !answer.way.is_empty() {
+            page.wrapped("  reached   ", &format!("by {} of such customers", chance(why.reach)));
+        }
         let says = match why.step.source {
-            Source::Computed => "the computation".to_owned(),
-            Source::Rule(rule) => format!("the shop's rule: {}", self.note(rule)),
+            Source::Computed => "by the computation".to_owned(),
+            Source::Rule(rule) => format!("by the shop's rule: {}", self.note(rule)),
         };
         self.figures(page, why, &says);
+        to_come(page, why);
         self.instead(page, why);
         self.heads(page, why, "on arriving here");
     }
@@ -61,7 +68,7 @@ impl View<'_> {
             format!("{} of such customers get so far; what no measure tells has no probability", chance(why.reach));
         page.wrapped("  reached   ", &reached);
         let note = if let Source::Rule(rule) = why.step.source { self.note(rule) } else { "" };
-        self.figures(page, why, &format!("the shop's rule: {note}; in the size that fits such heads most often"));
+        self.figures(page, why, &format!("by the shop's rule: {note}; in the size that fits such heads most often"));
         let words = "No figure compares it with another helmet: what speaks for it is the shop's experience, which no \
                      measure shows. The figures take the heads that the helmet before fits.";
         page.wrapped("  compared  ", words);
@@ -72,8 +79,10 @@ impl View<'_> {
     fn top(&self, page: &mut Page, title: &str, answer: &Answer) {
         page.heading(&format!("WHY {title}"));
         page.wrapped("  customer  ", &known(self.catalogue, &self.query.customer));
-        if answer.way.is_empty() {
-            page.line("  way       the plan begins here");
+        match &answer.found {
+            Found::NoPlan => page.line("  way       there is no plan"),
+            _ if answer.way.is_empty() => page.line("  way       the plan begins here"),
+            _ => {}
         }
         for (at, passed) in answer.way.iter().enumerate() {
             let lead = if at == 0 { "  way       " } else { "            " };
@@ -95,16 +104,7 @@ impl View<'_> {
         page.wrapped("  fits      ", &format!("{}, with the pads on offer", chance(why.step.fit)));
         page.wrapped("  takes     ", &format!("{} minutes", quoted(why.minutes)));
         page.wrapped("  pads      ", &pads(&self.candidates[why.step.candidate], &why.step.pads));
-        page.wrapped("  says who  ", says);
-        let rest = &why.rest;
-        let words = format!(
-            "{} minutes and {:.2}±{:.2} helmets to the end of the plan, this try included; without a helmet leave {}",
-            quoted(rest.minutes),
-            rest.tries.value,
-            rounded_up(rest.tries.error, 100.0),
-            chance(rest.no_fit)
-        );
-        page.wrapped("  to come   ", &words);
+        page.wrapped("  chosen    ", says);
     }
 
     fn instead(&self, page: &mut Page, why: &StepWhy) {
@@ -146,7 +146,7 @@ impl View<'_> {
         let mut roles = other.roles.iter().map(|role| match role {
             Role::NextBest => {
                 let without =
-                    other.more_without.map_or_else(String::new, |more| format!(" ({} minutes then)", signed(more)));
+                    other.more_without.map_or_else(String::new, |more| format!(" (then {} minutes)", signed(more)));
                 format!("what the plan would have if {choice} were not on the shelf{without}")
             }
             Role::Rule(rule) => format!("the shop's rule: {}", self.note(*rule)),
@@ -156,7 +156,7 @@ impl View<'_> {
         let because = because(why, other);
         let verdict = match (other.verdict(), why.step.source) {
             (Verdict::Worse, _) => format!("{choice} is better here: {because}."),
-            (Verdict::Alike, _) => format!("As good as {choice} here: {because}."),
+            (Verdict::Alike, _) => format!("No clear difference to {choice}: {because}."),
             (Verdict::Better, Source::Rule(_)) => {
                 format!(
                     "By these figures better than {choice}, which leads as the shop's rule, within its margin: {because}."
@@ -175,7 +175,7 @@ impl View<'_> {
         page.heading("HEADS that remain likely");
         page.line("                      chance  circumference  shape index   long  interm.  round");
         page.line(&row("as measured", "", &why.measured));
-        if let Some(likely) = &why.here {
+        if let Some(likely) = why.here.as_ref().filter(|_| why.reach.value < 1.0 - 1e-9) {
             page.line(&row(here, "", likely));
             news(page, "", likely);
         }
@@ -196,11 +196,34 @@ impl View<'_> {
     }
 }
 
+/// What the plan takes from here on, and what listening is worth.
+fn to_come(page: &mut Page, why: &StepWhy) {
+    let rest = &why.rest;
+    let words = format!(
+        "{} minutes and {:.2}±{:.2} helmets to the end of the plan, this try included; {} leave without a helmet",
+        quoted(rest.minutes),
+        rest.tries.value,
+        rounded_up(rest.tries.error, 100.0),
+        chance(rest.no_fit)
+    );
+    page.wrapped("  to come   ", &words);
+    // A step that never fails has nothing to tell.
+    if why.unheard.value > 0.0 {
+        let words = format!(
+            "why it fails saves {} of the {} minutes that are to come after a failure, going without counted",
+            quoted(why.hearing),
+            quoted(why.unheard)
+        );
+        page.wrapped("  hearing   ", &words);
+    }
+}
+
 /// An outcome of the try, and what it tells.
 fn outcome(page: &mut Page, told: &Told) {
     let label = match told.reasons.as_slice() {
         [] => "it fits",
         [one] => one.id(),
+        all if all.len() == Reason::GEOMETRIC => "it fails",
         _ => "else",
     };
     let chance = percent(told.probability.value);
@@ -209,6 +232,7 @@ fn outcome(page: &mut Page, told: &Told) {
     let heard = match told.reasons.as_slice() {
         [] => String::new(),
         [one] => format!("If {}: ", one.words()),
+        all if all.len() == Reason::GEOMETRIC => String::new(),
         several => format!("If it is {}: ", several.iter().map(|reason| reason.id()).join(", ")),
     };
     news(page, &heard, likely);
@@ -253,34 +277,46 @@ fn news(page: &mut Page, heard: &str, likely: &Likely) {
 fn because(why: &StepWhy, other: &Instead) -> String {
     let shares = &other.shares;
     let (fits, other_fits) = (percent(why.step.fit.value), percent(other.fit.value));
-    let [own, its] = shares.after_failure.map(|minutes| format!("{:.0}", minutes.value));
     let pads = format!("{:.1} minutes of pads", (other.minutes.value - why.minutes.value).abs());
+    let saves = format!("(saves {:.0} minutes, against {:.0})", why.hearing.value, other.hearing.value);
     let words = [
         (
             shares.fails,
-            format!("fits more often ({fits} against {other_fits})"),
-            format!("fits less often ({fits} against {other_fits})"),
+            format!("it fits more often ({fits} against {other_fits})"),
+            format!("it fits less often ({fits} against {other_fits})"),
         ),
-        (shares.pads, format!("takes {pads} less"), format!("takes {pads} more")),
+        (shares.pads, format!("it takes {pads} less"), format!("it takes {pads} more")),
         (
-            shares.after,
-            format!("when it fails, what is heard leads on faster ({own} minutes against {its})"),
-            format!("when it fails, more is to come ({own} minutes against {its})"),
+            shares.heard,
+            format!("what is heard when it fails tells more {saves}"),
+            format!("what is heard when it fails tells less {saves}"),
+        ),
+        (
+            shares.unheard,
+            "those whom it doesn't fit are easier to serve".to_owned(),
+            "those whom it doesn't fit are harder to serve".to_owned(),
         ),
     ];
-    let felt = words.into_iter().filter(|(share, ..)| is_felt(*share)).collect_vec();
-    let [mut pros, mut cons] = [Vec::new(), Vec::new()];
-    for (share, pro, con) in felt {
+    let [mut pros, mut cons] = [const { Vec::new() }; 2];
+    for (share, pro, con) in words {
+        if !is_felt(share) {
+            continue;
+        }
         if share.value > 0.0 { pros.push(pro) } else { cons.push(con) }
     }
     if !is_felt(shares.fails) {
-        let alike = format!("fits about as often ({fits} against {other_fits})");
+        let is_near = (why.step.fit.value - other.fit.value).abs() < NEAR_BELOW;
+        let alike = if is_near {
+            format!("it fits about as often ({fits} against {other_fits})")
+        } else {
+            format!("too few heads tell whether it fits more often ({fits} against {other_fits})")
+        };
         if pros.is_empty() { cons.insert(0, alike) } else { pros.insert(0, alike) }
     }
     match (listed(&pros), listed(&cons)) {
-        (pros, cons) if cons.is_empty() => format!("it {pros}"),
-        (pros, cons) if pros.is_empty() => format!("it {cons}"),
-        (pros, cons) => format!("it {pros}, though it {cons}"),
+        (pros, cons) if cons.is_empty() => pros,
+        (pros, cons) if pros.is_empty() => cons,
+        (pros, cons) => format!("{pros}, though {cons}"),
     }
 }
 
