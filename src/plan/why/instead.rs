@@ -33,7 +33,7 @@ pub struct Instead {
 }
 
 /// Why something else is named.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Role {
     /// What the plan would have here if its choice were not on the shelf.
     NextBest,

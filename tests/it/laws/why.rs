@@ -31,9 +31,11 @@ fn every_step(query: &Query<'static>) -> (Plan<'static>, Vec<(JudgedStep, StepWh
     let mut explained = Vec::new();
     while let Some((way, step)) = ways.pop() {
         explained.push((step.clone(), step_why(explain(&RANGE, query, &way).1)));
-        // Two steps deep is enough to see.
+        // Two steps deep, the two most probable reports and the folded ones, is enough to see.
         if way.len() < 2 {
-            let next = step.branches.into_iter().filter_map(|branch| branch.next.map(|next| (branch.reasons[0], next)));
+            let last = step.branches.len() - 1;
+            let some = step.branches.into_iter().enumerate().filter(|(at, _)| *at < 2 || *at == last);
+            let next = some.filter_map(|(_, branch)| branch.next.map(|next| (branch.reasons[0], next)));
             ways.extend(next.map(|(reason, next)| ([way.as_slice(), &[reason]].concat(), next)));
         }
     }
@@ -138,7 +140,7 @@ fn outcomes_stand_in_order_a_fit_first_and_what_is_folded_last() {
     for (step, why) in all() {
         assert_eq!(why.told.len(), step.branches.len() + 1);
         assert!(why.told[0].reasons.is_empty(), "a fit has no reason");
-        assert_eq!(why.told[0].probability, step.fit);
+        near("a fit", why.told[0].probability.value, step.fit.value);
         let single = why.told[1..].iter().filter(|told| told.reasons.len() == 1);
         let chances = single.map(|told| told.probability.value).collect_vec();
         assert!(chances.windows(2).all(|pair| pair[0] >= pair[1]), "{chances:?}");
