@@ -108,8 +108,8 @@ impl View<'_> {
     }
 
     fn instead(&self, page: &mut Page, why: &StepWhy) {
-        page.heading("INSTEAD, tried here and now");
-        page.line("     model and size                fits  the try   to the end  than the choice");
+        page.heading("INSTEAD of this step");
+        page.line("     model and size                 fits  the try   to the end  than the choice");
         let row = |label: &str, candidate: usize, fit: Quote, minutes: Quote, cost: Quote| {
             let title = fixed(&self.title(candidate), 28);
             let (fit, minutes) = (percent(fit.value), minutes.value);
