@@ -1,13 +1,15 @@
 //! An explained step as a document: `lidladder.why/1`.
 
-use super::common::{HeadValues, ShapeWords, Warning, error, pads, probability, round};
+mod heads;
+
+use super::common::{Warning, error, pads, probability, round};
 use super::plan::{Method, bring, source};
 use crate::catalogue::Catalogue;
-use crate::fit::{Candidate, Quote};
+use crate::fit::Candidate;
 use crate::plan::{
-    Answer, Found, Instead, Likely, Moved, NowhereKind, Passed, Plan, Query, Role, Shares, Source, StepWhy, ToCome,
-    Told, Verdict,
+    Answer, Found, Instead, NowhereKind, Passed, Plan, Query, Role, Shares, Source, StepWhy, ToCome, Verdict,
 };
+use heads::Heads;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -157,49 +159,6 @@ struct SharesOfMore {
     heard_error: f64,
 }
 
-/// Whose heads are left.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-struct Heads {
-    /// As measured, before anything was tried.
-    as_measured: LikelyHeads,
-    /// Of those who get here.
-    here: Option<LikelyHeads>,
-    /// After each outcome of the try: the probabilities add up to 1.
-    after: Vec<Outcome>,
-}
-
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-struct Outcome {
-    /// `fit`, the id of a reason, or `else` where improbable ones are folded together.
-    outcome: String,
-    /// The reasons behind `else`.
-    reasons: Vec<String>,
-    probability: f64,
-    probability_error: f64,
-    heads: Option<LikelyHeads>,
-}
-
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-struct LikelyHeads {
-    mean: HeadValues,
-    /// Standard deviations.
-    sd: HeadValues,
-    /// Sampling error of the means.
-    mean_error: HeadValues,
-    /// Sampling error of the standard deviations.
-    sd_error: HeadValues,
-    /// Probability of a long, an intermediate and a round oval in the shop's words.
-    shape_words: ShapeWords,
-    /// How many of the sampled heads effectively count.
-    effective_heads: f64,
-    /// How they differ from those before, where that is news: rounder, longer, larger, smaller, wider-face,
-    /// narrower-face.
-    moved: Vec<String>,
-}
-
 /// The document of an explained step.
 #[must_use]
 pub fn why(
@@ -292,11 +251,7 @@ impl View<'_> {
             instead: why.instead.iter().map(|other| self.other(other)).collect(),
             leaving_costs_more_minutes: round(why.leaving.value, 2),
             leaving_costs_more_minutes_error: error(why.leaving, 2),
-            heads: Heads {
-                as_measured: LikelyHeads::of(&why.measured),
-                here: why.here.as_ref().map(LikelyHeads::of),
-                after: why.told.iter().map(Outcome::of).collect(),
-            },
+            heads: Heads::of(why),
         }
     }
 
@@ -361,47 +316,6 @@ impl SharesOfMore {
             unheard_error: error(shares.unheard, 2),
             heard: round(shares.heard.value, 2),
             heard_error: error(shares.heard, 2),
-        }
-    }
-}
-
-impl Outcome {
-    fn of(told: &Told) -> Self {
-        let ids = || told.reasons.iter().map(|reason| reason.id().to_owned());
-        let (outcome, reasons) = match told.reasons.as_slice() {
-            [] => ("fit".to_owned(), Vec::new()),
-            [one] => (one.id().to_owned(), Vec::new()),
-            _ => ("else".to_owned(), ids().collect()),
-        };
-        Self {
-            outcome,
-            reasons,
-            probability: probability(told.probability),
-            probability_error: error(told.probability, 4),
-            heads: told.likely.as_ref().map(LikelyHeads::of),
-        }
-    }
-}
-
-impl LikelyHeads {
-    fn of(likely: &Likely) -> Self {
-        let value = |quote: Quote| round(quote.value, 2);
-        let moved = |moved: &Moved| match moved {
-            Moved::Rounder => "rounder".to_owned(),
-            Moved::Longer => "longer".to_owned(),
-            Moved::Larger => "larger".to_owned(),
-            Moved::Smaller => "smaller".to_owned(),
-            Moved::WiderFace => "wider-face".to_owned(),
-            Moved::NarrowerFace => "narrower-face".to_owned(),
-        };
-        Self {
-            mean: HeadValues::of(likely.mean.map(value)),
-            sd: HeadValues::of(likely.sd.map(value)),
-            mean_error: HeadValues::of(likely.mean.map(|quote| error(quote, 2))),
-            sd_error: HeadValues::of(likely.sd.map(|quote| error(quote, 2))),
-            shape_words: ShapeWords::of(likely.words),
-            effective_heads: round(likely.effective_heads, 0),
-            moved: likely.moved.iter().map(moved).collect(),
         }
     }
 }

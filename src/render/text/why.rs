@@ -1,22 +1,17 @@
 //! An explained step for people.
 
+mod heads;
+mod instead;
+
 use super::head::known;
-use super::page::{Page, fixed, percent};
+use super::page::Page;
 use super::plan::{pads, rounded_up};
 use crate::catalogue::Catalogue;
 use crate::fit::{Candidate, Quote};
-use crate::plan::{
-    Answer, Found, Instead, Likely, Moved, Passed, Plan, Query, Role, Source, StepWhy, Told, Verdict, is_felt,
-};
-use crate::profile::Reason;
+use crate::plan::{Answer, Found, Passed, Plan, Query, Source, StepWhy};
 use crate::render::json::Warning;
-use itertools::Itertools;
-
-/// Means that are less exact than this, mm or points of the index, are shown with their error.
-const ROUGH_FROM: f64 = 1.0;
-
-/// Chances that differ by less are called alike.
-const NEAR_BELOW: f64 = 0.025;
+use heads::heads;
+use instead::instead;
 
 /// The explained step as a page.
 #[must_use]
@@ -58,8 +53,8 @@ impl View<'_> {
         };
         self.figures(page, why, &says);
         to_come(page, why);
-        self.instead(page, why);
-        self.heads(page, why, "on arriving here");
+        instead(self, page, why);
+        heads(page, why, "on arriving here");
     }
 
     fn aside(&self, page: &mut Page, answer: &Answer, why: &StepWhy) {
@@ -72,7 +67,7 @@ impl View<'_> {
         let words = "No figure compares it with another helmet: what speaks for it is the shop's experience, which no \
                      measure shows. The figures take the heads that the helmet before fits.";
         page.wrapped("  compared  ", words);
-        self.heads(page, why, "that one fits");
+        heads(page, why, "that one fits");
     }
 
     /// The heading, whom it is for, and the way there.
@@ -107,86 +102,6 @@ impl View<'_> {
         page.wrapped("  chosen    ", says);
     }
 
-    fn instead(&self, page: &mut Page, why: &StepWhy) {
-        page.heading("INSTEAD of this step");
-        page.line("     model and size                 fits  the try   to the end  than the choice");
-        let row = |label: &str, candidate: usize, fit: Quote, minutes: Quote, cost: Quote| {
-            let title = fixed(&self.title(candidate), 28);
-            let (fit, minutes) = (percent(fit.value), minutes.value);
-            format!("{label:>4} {title} {fit:>6} {minutes:>8.1} {:>12}", quoted(cost))
-        };
-        page.line(&row("", why.step.candidate, why.step.fit, why.minutes, why.rest.cost));
-        for (letter, other) in ('a'..).zip(&why.instead) {
-            let line = row(&format!("{letter}."), other.candidate, other.fit, other.minutes, other.rest.cost);
-            page.line(&format!("{line} {:>16}", signed(other.more)));
-        }
-        let leaving = format!(
-            "     {} {:>6} {:>8} {:>12.1}",
-            fixed("leaving without", 28),
-            "",
-            "",
-            self.catalogue.shop.minutes.go_without
-        );
-        page.line(&format!("{leaving} {:>16}", signed(why.leaving)));
-        page.wrapped(
-            "     ",
-            "Minutes. To the end: all tries, with going without counted; the choice can still be had later.",
-        );
-        for (letter, other) in ('a'..).zip(&why.instead) {
-            page.hanging(&format!("  {letter}. "), 5, &self.compared(why, other));
-        }
-        if why.instead.is_empty() {
-            page.wrapped("     ", "Without the choice, nothing else would be tried here.");
-        }
-    }
-
-    /// What something else is, and why the choice wins, if it does.
-    fn compared(&self, why: &StepWhy, other: &Instead) -> String {
-        let choice = self.title(why.step.candidate);
-        let mut roles = other.roles.iter().map(|role| match role {
-            Role::NextBest => {
-                let without =
-                    other.more_without.map_or_else(String::new, |more| format!(" (then {} minutes)", signed(more)));
-                format!("what the plan would have if {choice} were not on the shelf{without}")
-            }
-            Role::Rule(rule) => format!("the shop's rule: {}", self.note(*rule)),
-            Role::Computed => "what the computation alone would try".to_owned(),
-        });
-        let roles = roles.join("; ");
-        let because = because(why, other);
-        let verdict = match (other.verdict(), why.step.source) {
-            (Verdict::Worse, _) => format!("{choice} is better here: {because}."),
-            (Verdict::Alike, _) => format!("No clear difference to {choice}: {because}."),
-            (Verdict::Better, Source::Rule(_)) => {
-                format!(
-                    "By these figures better than {choice}, which leads as the shop's rule, within its margin: {because}."
-                )
-            }
-            (Verdict::Better, Source::Computed) => {
-                format!(
-                    "By these figures better than {choice}; the heads that chose the plan did not show it: {because}."
-                )
-            }
-        };
-        format!("{}: {roles}. {verdict}", self.title(other.candidate))
-    }
-
-    fn heads(&self, page: &mut Page, why: &StepWhy, here: &str) {
-        page.heading("HEADS that remain likely");
-        page.line("                      chance  circumference  shape index   long  interm.  round");
-        page.line(&row("as measured", "", &why.measured));
-        if let Some(likely) = why.here.as_ref().filter(|_| why.reach.value < 1.0 - 1e-9) {
-            page.line(&row(here, "", likely));
-            news(page, "", likely);
-        }
-        for told in &why.told {
-            outcome(page, told);
-        }
-        let words = "± is the spread (sd) of such heads. News is what moves by more than a quarter of the spread, and \
-                     beyond the sampling error.";
-        page.wrapped("  ", words);
-    }
-
     fn title(&self, candidate: usize) -> String {
         self.candidates[candidate].title()
     }
@@ -207,117 +122,17 @@ fn to_come(page: &mut Page, why: &StepWhy) {
         chance(rest.no_fit)
     );
     page.wrapped("  to come   ", &words);
-    // A step that never fails has nothing to tell.
-    if why.unheard.value > 0.0 {
-        let words = format!(
+    let leads_on = why.step.branches.iter().any(|branch| branch.next.is_some());
+    let words = if leads_on {
+        format!(
             "why it fails saves {} of the {} minutes that are to come after a failure, going without counted",
             quoted(why.hearing),
             quoted(why.unheard)
-        );
-        page.wrapped("  hearing   ", &words);
-    }
-}
-
-/// An outcome of the try, and what it tells.
-fn outcome(page: &mut Page, told: &Told) {
-    let label = match told.reasons.as_slice() {
-        [] => "it fits",
-        [one] => one.id(),
-        all if all.len() == Reason::GEOMETRIC => "it fails",
-        _ => "else",
-    };
-    let chance = percent(told.probability.value);
-    let Some(likely) = &told.likely else { return };
-    page.line(&row(label, &chance, likely));
-    let heard = match told.reasons.as_slice() {
-        [] => String::new(),
-        [one] => format!("If {}: ", one.words()),
-        all if all.len() == Reason::GEOMETRIC => String::new(),
-        several => format!("If it is {}: ", several.iter().map(|reason| reason.id()).join(", ")),
-    };
-    news(page, &heard, likely);
-}
-
-fn row(label: &str, chance: &str, likely: &Likely) -> String {
-    let spread = |k: usize| format!("{:.1} ±{:.1}", likely.mean[k].value, likely.sd[k].value);
-    let [long, intermediate, round] = likely.words.map(|share| percent(share.value));
-    let label = fixed(label, 20);
-    format!("  {label}{chance:>6}  {:>13}  {:>11}  {long:>5}  {intermediate:>7}  {round:>5}", spread(0), spread(4))
-}
-
-/// How the heads that are left differ from those before, in words.
-fn news(page: &mut Page, heard: &str, likely: &Likely) {
-    let spread = |k: usize| format!("{:.1}±{:.1}", likely.mean[k].value, likely.sd[k].value);
-    let words = likely.moved.iter().map(|moved| match moved {
-        Moved::Rounder => format!("rounder ({})", spread(4)),
-        Moved::Longer => format!("a longer oval ({})", spread(4)),
-        Moved::Larger => format!("larger ({} mm)", spread(0)),
-        Moved::Smaller => format!("smaller ({} mm)", spread(0)),
-        Moved::WiderFace => format!("wider in the face ({} mm)", spread(3)),
-        Moved::NarrowerFace => format!("narrower in the face ({} mm)", spread(3)),
-    });
-    let words = listed(&words.collect_vec());
-    let said =
-        if words.is_empty() { "much as thought".to_owned() } else { format!("then probably {words} than thought") };
-    let (c, s) = (likely.mean[0].error, likely.mean[4].error);
-    let rough = if c.max(s) < ROUGH_FROM {
-        String::new()
-    } else {
-        format!(
-            "; rough, from {:.0} heads: the means are known to ±{:.1} mm and ±{:.1}",
-            likely.effective_heads,
-            rounded_up(c, 10.0),
-            rounded_up(s, 10.0)
         )
+    } else {
+        "saves nothing: whatever is reported, the plan ends here".to_owned()
     };
-    page.hanging("     ", 5, &format!("{heard}{said}{rough}"));
-}
-
-/// What speaks for the choice, and what against it.
-fn because(why: &StepWhy, other: &Instead) -> String {
-    let shares = &other.shares;
-    let (fits, other_fits) = (percent(why.step.fit.value), percent(other.fit.value));
-    let pads = format!("{:.1} minutes of pads", (other.minutes.value - why.minutes.value).abs());
-    let saves = format!("(saves {:.0} minutes, against {:.0})", why.hearing.value, other.hearing.value);
-    let words = [
-        (
-            shares.fails,
-            format!("it fits more often ({fits} against {other_fits})"),
-            format!("it fits less often ({fits} against {other_fits})"),
-        ),
-        (shares.pads, format!("it takes {pads} less"), format!("it takes {pads} more")),
-        (
-            shares.heard,
-            format!("what is heard when it fails tells more {saves}"),
-            format!("what is heard when it fails tells less {saves}"),
-        ),
-        (
-            shares.unheard,
-            "those whom it doesn't fit are easier to serve".to_owned(),
-            "those whom it doesn't fit are harder to serve".to_owned(),
-        ),
-    ];
-    let [mut pros, mut cons] = [const { Vec::new() }; 2];
-    for (share, pro, con) in words {
-        if !is_felt(share) {
-            continue;
-        }
-        if share.value > 0.0 { pros.push(pro) } else { cons.push(con) }
-    }
-    if !is_felt(shares.fails) {
-        let is_near = (why.step.fit.value - other.fit.value).abs() < NEAR_BELOW;
-        let alike = if is_near {
-            format!("it fits about as often ({fits} against {other_fits})")
-        } else {
-            format!("too few heads tell whether it fits more often ({fits} against {other_fits})")
-        };
-        if pros.is_empty() { cons.insert(0, alike) } else { pros.insert(0, alike) }
-    }
-    match (listed(&pros), listed(&cons)) {
-        (pros, cons) if cons.is_empty() => pros,
-        (pros, cons) if pros.is_empty() => cons,
-        (pros, cons) => format!("{pros}, though {cons}"),
-    }
+    page.wrapped("  hearing   ", &words);
 }
 
 /// `a, b and c`.
@@ -341,10 +156,15 @@ fn chance(quote: Quote) -> String {
 
 /// Minutes with their error.
 fn quoted(minutes: Quote) -> String {
-    format!("{:.1}±{:.1}", minutes.value, rounded_up(minutes.error, 10.0))
+    format!("{:.1}±{:.1}", tenths(minutes.value), rounded_up(minutes.error, 10.0))
 }
 
 /// The same with a sign before it.
 fn signed(minutes: Quote) -> String {
-    format!("{:+.1}±{:.1}", minutes.value, rounded_up(minutes.error, 10.0))
+    format!("{:+.1}±{:.1}", tenths(minutes.value), rounded_up(minutes.error, 10.0))
+}
+
+/// Without the sign of a nothing.
+fn tenths(value: f64) -> f64 {
+    (value * 10.0).round() / 10.0 + 0.0
 }

@@ -19,13 +19,16 @@ fn usual() -> Query<'static> {
     query(customer(tape(575.0), 1), Lead::ShopFirst)
 }
 
+/// A plan, and some of its steps with what is said of them.
+type Explained = (Plan<'static>, Vec<(JudgedStep, StepWhy)>);
+
 /// Every step of these plans that a way of single reasons leads to, with what is said of it.
-static EXPLAINED: LazyLock<Vec<(Plan<'static>, Vec<(JudgedStep, StepWhy)>)>> = LazyLock::new(|| {
+static EXPLAINED: LazyLock<Vec<Explained>> = LazyLock::new(|| {
     let shop = Query { tries: 3, ..query(customer(measured(580.0, 190.0, 158.0), 2), Lead::ShopOnly) };
     [off_road(), usual(), shop].map(|query| every_step(&query)).into()
 });
 
-fn every_step(query: &Query<'static>) -> (Plan<'static>, Vec<(JudgedStep, StepWhy)>) {
+fn every_step(query: &Query<'static>) -> Explained {
     let made = plan(&RANGE, query);
     let mut ways = vec![(Vec::new(), made.first.clone().expect("something is worth a try"))];
     let mut explained = Vec::new();
