@@ -11,7 +11,7 @@ Examples:
   lidladder plan --circumference 575 --breadth 152 --shape round
   lidladder plan --circumference '59cm±0.5' --type adventure --price-limit 450
   lidladder plan -c 59cm --wears wexmarsh-one/L/temples-press --format json
-  lidladder plan -c 57.5cm --why=loose-sides,temples-press
+  lidladder plan -c 57.5cm --why=loose-sides
   lidladder fit lantreth-longways --circumference 58cm --length 205
   lidladder sketch --size M=57-58 --like wexmarsh-one --tried M/b=160/fits";
 
