@@ -24,6 +24,13 @@ pub struct Step {
     pub asides: Vec<(usize, usize)>,
 }
 
+impl Step {
+    /// A step that overrules nobody, and beside which no rules stand.
+    pub(super) fn plain(candidate: usize, source: Source, branches: Vec<(Reports, Option<Self>)>) -> Self {
+        Self { candidate, source, rival: None, branches, asides: Vec::new() }
+    }
+}
+
 /// Who says what to try.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Source {

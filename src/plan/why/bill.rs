@@ -59,7 +59,7 @@ impl Cashier<'_> {
     pub(super) fn bill(&self, plan: &Step, unheard: &Step) -> Bill {
         let (panel, here) = (self.panel, self.here);
         let tally = panel.take(Some(plan), here);
-        let alone = Step { branches: Vec::new(), ..plan.clone() };
+        let alone = Step::plain(plan.candidate, plan.source, Vec::new());
         let fitted = panel.fitted(plan.candidate, here);
         let mass = self.mass();
         Bill {

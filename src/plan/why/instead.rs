@@ -28,7 +28,7 @@ pub struct Instead {
     pub shares: Shares,
     /// Minutes that hearing why it fails saves after a failure.
     pub hearing: Quote,
-    /// The same where the plan's choice is not there at all; only for the next best.
+    /// Minutes that the plan costs more where its choice is not there at all; only for the next best.
     pub more_without: Option<Quote>,
 }
 
@@ -119,7 +119,7 @@ pub(super) fn others(setting: &Setting, search: &mut Search<'_>, spot: &Spot<'_>
 fn begin_with(setting: &Setting, search: &mut Search<'_>, spot: &Spot<'_>, candidate: usize) -> Step {
     let rules = (&setting.rules, setting.lead);
     let branches = policy::after(search, &setting.problem, rules, &spot.node, spot.look_ahead, candidate);
-    Step { candidate, source: Source::Computed, rival: None, branches, asides: Vec::new() }
+    Step::plain(candidate, Source::Computed, branches)
 }
 
 /// The plan from here on if the choice were not on the shelf.
@@ -137,7 +137,7 @@ pub(super) fn unheard(setting: &Setting, node: &Node, step: &Step) -> Step {
     let minutes = node.left.minutes.map(|minutes| minutes - split.minutes / node.belief.mass);
     let left = left(setting, candidate, node, (&after, Left { tries: node.left.tries - 1, minutes }));
     let next = left.and_then(|left| left.plan(setting, Some((candidate, all))));
-    Step { branches: vec![(all, next)], ..step.clone() }
+    Step::plain(candidate, step.source, vec![(all, next)])
 }
 
 /// A problem that begins in the middle of another.

@@ -11,6 +11,9 @@ use itertools::Itertools;
 /// A mean that moves by a smaller share of the spread than this is no news to anybody.
 const NEWS_FROM: f64 = 0.25;
 
+/// A spread below this is that of an exact measure and of rounding, mm or points of the index.
+const EXACT_BELOW: f64 = 1e-3;
+
 /// The heads that are left.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Likely {
@@ -132,7 +135,7 @@ impl Summary {
     pub(super) fn likely(&self) -> Likely {
         let total = self.total();
         Likely {
-            mean: [0, 1, 2, 3, 4].map(|k| self.mean(|sums| sums.value[k])),
+            mean: [0, 1, 2, 3, 4].map(|k| self.at_least(k, self.mean(|sums| sums.value[k]))),
             sd: [0, 1, 2, 3, 4].map(|k| Quote { value: total.sd(k), ..self.mean(|sums| sums.sd(k) * sums.mass) }),
             words: [0, 1, 2].map(|k| self.mean(|sums| sums.words[k])),
             effective_heads: total.mass * total.mass / total.weight_square,
@@ -150,10 +153,22 @@ impl Summary {
         let moved = ways.into_iter().filter_map(|(k, [down, up])| {
             let pairs = self.by_judge.iter().zip(&before.by_judge);
             let by = Quote::ratio(pairs.map(|(now, then)| (now.value[k] - now.mass * then.mean(k), now.mass)));
-            let is_news = by.value.abs() > by.error && by.value.abs() >= NEWS_FROM * spread.sd(k);
+            let by = self.at_least(k, by);
+            let is_news = by.value.abs() > by.error && by.value.abs() >= NEWS_FROM * spread.sd(k).max(EXACT_BELOW);
             is_news.then_some(if by.value < 0.0 { down } else { up })
         });
         moved.collect()
+    }
+
+    /// A mean whose error is at least that of so many plain draws where some judge has no say: the scatter between the
+    /// others would then be too small, and none at all between one.
+    fn at_least(&self, k: usize, mean: Quote) -> Quote {
+        if self.by_judge.iter().all(|sums| sums.mass > 0.0) {
+            return mean;
+        }
+        let total = self.total();
+        let standard_error = total.sd(k) * total.weight_square.sqrt() / total.mass;
+        Quote { error: mean.error.max(4.0 * standard_error), ..mean }
     }
 
     fn mean(&self, sum: impl Fn(&Sums) -> f64) -> Quote {
@@ -179,5 +194,48 @@ impl Sums {
 
     fn sd(&self, k: usize) -> f64 {
         if self.mass > 0.0 { (self.square[k] / self.mass - self.mean(k).powi(2)).max(0.0).sqrt() } else { 0.0 }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Heads of these weights and circumferences, one list for each judge.
+    fn summary(judges: &[&[(f64, f64)]]) -> Summary {
+        let sums = |heads: &&[(f64, f64)]| {
+            let mut sums = Sums::default();
+            for (weight, value) in *heads {
+                sums.mass += weight;
+                sums.weight_square += weight * weight;
+                sums.value[0] += weight * value;
+                sums.square[0] += weight * value * value;
+            }
+            sums
+        };
+        Summary { by_judge: judges.iter().map(sums).collect(), moved: Vec::new() }
+    }
+
+    #[test]
+    fn means_and_spreads_are_those_of_all_heads_together() {
+        let likely = summary(&[&[(1.0, 560.0), (1.0, 580.0)], &[(2.0, 590.0)]]).likely();
+        assert!((likely.mean[0].value - 580.0).abs() < 1e-9);
+        // (20² + 0 + 2 · 10²) / 4 = 150
+        assert!((likely.sd[0].value - 150.0_f64.sqrt()).abs() < 1e-6);
+        // (1 + 1 + 2)² / (1 + 1 + 4)
+        assert!((likely.effective_heads - 16.0 / 6.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn one_judge_alone_is_not_sure() {
+        let one = summary(&[&[(1.0, 570.0), (1.0, 580.0)], &[]]).likely();
+        assert!((one.mean[0].error - 4.0 * 5.0 / 2.0_f64.sqrt()).abs() < 1e-6, "{:?}", one.mean[0]);
+    }
+
+    #[test]
+    fn an_exact_measure_does_not_move() {
+        let before = summary(&[&[(1.0, 575.0)], &[(1.0, 575.0)]]);
+        assert!(summary(&[&[(0.3, 575.000_001)], &[(0.3, 575.000_001)]]).moved_from(&before).is_empty());
+        assert_eq!(summary(&[&[(0.3, 578.0)], &[(0.3, 578.0)]]).moved_from(&before), [Moved::Larger]);
     }
 }

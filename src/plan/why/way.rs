@@ -151,13 +151,7 @@ fn aside(setting: &Setting, edges: &[Edge], spot: &Spot<'_>, reason: Reason) -> 
     let rules = policy::asides(problem, &setting.rules, &spot.node, candidate).into_iter();
     let about = rules.filter(|(rule, _)| edges.get(*rule).is_some_and(|edge| edge.reason == reason));
     let (rule, target) = about.rev().max_by(|a, b| fits(a.1).total_cmp(&fits(b.1)))?;
-    Some(Step {
-        candidate: target,
-        source: Source::Rule(rule),
-        rival: None,
-        branches: vec![(Reports::all(problem.reasons), None)],
-        asides: Vec::new(),
-    })
+    Some(Step::plain(target, Source::Rule(rule), vec![(Reports::all(problem.reasons), None)]))
 }
 
 impl Trail<'_> {

@@ -136,7 +136,7 @@ struct Other {
     /// Minutes that hearing why it fails saves after a failure.
     hearing_saves_minutes: f64,
     hearing_saves_minutes_error: f64,
-    /// The same where the plan's choice is not there at all; only for the next best.
+    /// Minutes that the plan costs more where its choice is not there at all; only for the next best.
     costs_more_minutes_without_the_choice: Option<f64>,
     costs_more_minutes_without_the_choice_error: Option<f64>,
 }

@@ -162,6 +162,13 @@ fn a_plan_that_ends_says_why(#[case] options: &str, #[case] said: &str) {
     }
 }
 
+/// A head that is known exactly and fits for sure: nobody reports anything.
+#[test]
+fn what_nobody_reports_has_no_step() {
+    let run = once("plan -c 575±0 -l 197±0 -b 154±0 -w 140±0 --why=temples-press --format json");
+    assert_eq!((run.status, text(&run.document()["leads_to"])), (1, "unheard"));
+}
+
 #[test]
 fn without_a_plan_there_is_no_step() {
     let run = once("plan --type off-road -c 690 --why --format json");
