@@ -55,7 +55,7 @@ fn query<'a>(typed: &TypedPlan, catalogue: &'a Catalogue, sources: &mut Sources)
         },
     });
     let reasons = typed.why.as_ref().map(|reasons| {
-        reasons.iter().filter_map(|text| resolver.report(&sources.say("--why", text.clone()))).collect()
+        reasons.iter().filter_map(|text| resolver.reason(&sources.say("--why", text.clone()))).collect()
     });
     resolver.finish(query.map(|query| (query, reasons)))
 }

@@ -266,13 +266,13 @@ impl Resolver {
         let size = self.size(&part(size), model)?;
         let reason = match parts.get(2) {
             None => None,
-            Some(text) => Some(self.reason(&part(text))?),
+            Some(text) => Some(self.telling_reason(&part(text))?),
         };
         Some(Worn { model, size, reason })
     }
 
-    /// Any reason that somebody may report.
-    pub(super) fn report(&mut self, said: &Said) -> Option<Reason> {
+    /// A reason by its id.
+    pub(super) fn reason(&mut self, said: &Said) -> Option<Reason> {
         let reason = Reason::from_id(&said.text);
         if reason.is_none() {
             self.unknown("unknown-reason", said, "reason", &Reason::ALL.map(Reason::id));
@@ -280,9 +280,9 @@ impl Resolver {
         reason
     }
 
-    /// A reason that says something about the measures of a head.
-    fn reason(&mut self, said: &Said) -> Option<Reason> {
-        let reason = self.report(said)?;
+    /// A reason that says something of the measures of a head.
+    fn telling_reason(&mut self, said: &Said) -> Option<Reason> {
+        let reason = self.reason(said)?;
         if reason.direction().is_none() {
             let message = format!("`{}` says nothing about the measures of a head", reason.id());
             let known = Reason::geometric().iter().map(|reason| reason.id()).join(", ");
