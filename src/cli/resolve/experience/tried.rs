@@ -166,6 +166,6 @@ impl Resolver {
             self.unknown("unknown-reason", said, "outcome", &known);
             return None;
         }
-        self.reason(said).map(Some)
+        self.telling_reason(said).map(Some)
     }
 }
