@@ -14,6 +14,7 @@ mod resolve;
 mod schema;
 mod sketch;
 mod terminal;
+mod why;
 
 use crate::catalogue::{self, Catalogue, Origin};
 use crate::diag::{Diagnostic, Sources};

@@ -13,6 +13,7 @@ mod problem;
 mod query;
 mod ranking;
 mod search;
+mod why;
 
 pub(crate) use belief::{Belief, Split};
 
@@ -24,11 +25,18 @@ pub use problem::{Fold, Problem, Reports, Terms};
 pub use query::Query;
 pub use ranking::Ranked;
 pub use search::Effort;
+pub use why::{
+    Answer, Found, Instead, Likely, Moved, Nowhere, NowhereKind, Passed, Role, Shares, StepWhy, ToCome, Told, Verdict,
+    is_felt,
+};
 
 use crate::catalogue::Catalogue;
 use crate::fit::{Candidate, Estimate, HeadSet, JUDGES, estimate};
 use crate::head::PARTICLES;
+use crate::profile::Reason;
+use choose::{Chosen, Setting};
 use itertools::Itertools;
+use search::Search;
 
 /// Heads that every candidate meets before it is looked at closely.
 const SCREENING_HEADS: usize = PARTICLES / 16;
@@ -87,6 +95,32 @@ pub fn solve(problem: &Problem, effort: Effort) -> Solution {
 /// Makes the plan. The same query gives the same plan on every machine.
 #[must_use]
 pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
+    make(catalogue, query, |_| ()).0
+}
+
+/// Makes the plan, and explains the step that it reaches after these reasons were reported, one after the other.
+#[must_use]
+pub fn explain<'a>(catalogue: &'a Catalogue, query: &Query<'a>, reasons: &[Reason]) -> (Plan<'a>, Answer) {
+    make(catalogue, query, |making| why::answer(making, reasons))
+}
+
+/// A plan that was chosen and will be judged, with all that it was chosen from.
+struct Making<'m, 's, 'a> {
+    catalogue: &'m Catalogue,
+    query: &'m Query<'a>,
+    candidates: &'m [Candidate<'a>],
+    setting: &'s Setting,
+    search: &'m mut Search<'s>,
+    chosen: &'m Chosen,
+    judges: &'m [HeadSet],
+}
+
+/// Makes the plan, and asks for more while everything is at hand.
+fn make<'a, T>(
+    catalogue: &'a Catalogue,
+    query: &Query<'a>,
+    ask: impl FnOnce(Making<'_, '_, 'a>) -> T,
+) -> (Plan<'a>, T) {
     let customer = &query.customer;
     let chooser = HeadSet::draw(catalogue, customer, PARTICLES, 0);
     let mut everything = Candidate::of_models(query.models.iter().copied(), catalogue);
@@ -95,17 +129,29 @@ pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
     let tried = chooser.try_all(catalogue, customer, &candidates.iter().collect_vec());
     let listed = ranking::listed(&chooser, &tried);
     let advice = advice::advise(catalogue, query, &chooser, &tried);
-    let chosen = choose::choose(catalogue, query, &candidates, &chooser, tried);
+    let setting = Setting::new(catalogue, query, &candidates, &chooser, tried);
+    let mut search = setting.search();
+    let chosen = choose::choose(&setting, &mut search);
     let judges = (1..=JUDGES)
         .map(|scramble| HeadSet::draw(catalogue, customer, customer.judged_heads(), scramble))
         .collect_vec();
-    let seen = [chosen.plan.as_ref(), chosen.fixed_order.as_ref()].into_iter().flatten().flat_map(policy::named);
+    let answer = ask(Making {
+        catalogue,
+        query,
+        candidates: &candidates,
+        setting: &setting,
+        search: &mut search,
+        chosen: &chosen,
+        judges: &judges,
+    });
+    let fixed_order = choose::fixed_order(&setting, search);
+    let seen = [chosen.plan.as_ref(), fixed_order.as_ref()].into_iter().flatten().flat_map(policy::named);
     let seen =
         seen.chain(listed.iter().take(ranking::JUDGED).map(|(candidate, _)| *candidate)).sorted().dedup().collect_vec();
     let panel = judge::Panel::new(catalogue, query, &candidates, seen, &judges);
     let (first, totals) = panel.judge(chosen.plan.as_ref());
-    let (_, fixed_order) = panel.judge(chosen.fixed_order.as_ref());
-    Plan {
+    let (_, fixed_order) = panel.judge(fixed_order.as_ref());
+    let plan = Plan {
         head: estimate(catalogue, &customer.head, &judges),
         ranking: ranking::rank(&panel, &listed),
         first,
@@ -114,7 +160,8 @@ pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
         optimality: chosen.optimality,
         advice,
         candidates,
-    }
+    };
+    (plan, answer)
 }
 
 /// What a plan is made of, before any judge sees it: for whoever has judges of their own.
@@ -137,7 +184,10 @@ pub(crate) fn draft<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Draft<'a
     let candidates = screened(catalogue, query, &chooser, everything);
     let tried = chooser.try_all(catalogue, &query.customer, &candidates.iter().collect_vec());
     let best = ranking::listed(&chooser, &tried).first().map(|(candidate, _)| *candidate);
-    let choose::Chosen { plan, fixed_order, .. } = choose::choose(catalogue, query, &candidates, &chooser, tried);
+    let setting = Setting::new(catalogue, query, &candidates, &chooser, tried);
+    let mut search = setting.search();
+    let plan = choose::choose(&setting, &mut search).plan;
+    let fixed_order = choose::fixed_order(&setting, search);
     Draft { candidates, best, plan, fixed_order }
 }
 

@@ -15,6 +15,7 @@ Examples:
   lidladder plan --circumference 575 --breadth 152 --shape round
   lidladder plan --circumference '59cm±0.5' --type adventure --price-limit 450
   lidladder plan -c 59cm --wears wexmarsh-one/L/temples-press --format json
+  lidladder plan -c 57.5cm --why=loose-sides
   lidladder fit lantreth-longways --circumference 58cm --length 205
   lidladder fallbacks --from wexmarsh-one
   lidladder sketch --size M=57-58 --like wexmarsh-one --tried M/b=160/fits";
@@ -67,6 +68,9 @@ pub(super) struct TypedPlan {
     /// Who says what to try next
     #[arg(long, value_name = "WHO", help_heading = "Plan", value_enum, default_value_t = TypedLead::ShopFirst)]
     pub(super) lead: TypedLead,
+    /// Explain the first step instead; with REASONS, the step after these were reported, one after the other
+    #[arg(long, value_name = "REASONS", help_heading = "Plan", num_args = 0..=1, value_delimiter = ',')]
+    pub(super) why: Option<Vec<String>>,
     #[command(flatten)]
     pub(super) common: TypedCommon,
 }

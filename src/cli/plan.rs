@@ -2,11 +2,12 @@
 
 use super::args::{TypedLead, TypedPlan};
 use super::resolve::Resolver;
-use super::{Ending, Output};
+use super::{Ending, Output, why};
 use crate::catalogue::Catalogue;
 use crate::diag::{Diagnostic, Sources};
 use crate::fit::{Customer, Estimate};
 use crate::plan::{Lead, Plan, Query, plan};
+use crate::profile::Reason;
 use crate::render::json::{self, Warning};
 use crate::render::text;
 use crate::unit::plain;
@@ -16,7 +17,10 @@ pub(super) fn answer(
     catalogue: &Catalogue,
     sources: &mut Sources,
 ) -> Result<Output, Vec<Diagnostic>> {
-    let query = query(typed, catalogue, sources)?;
+    let (query, reasons) = query(typed, catalogue, sources)?;
+    if let Some(reasons) = reasons {
+        return Ok(why::answer(typed, catalogue, &query, &reasons));
+    }
     let made = plan(catalogue, &query);
     let warnings = warnings(catalogue, &query, &made);
     let ending = if warnings.is_empty() { Ending::Done } else { Ending::Findings };
@@ -28,7 +32,10 @@ pub(super) fn answer(
     Ok(Output { text, ending })
 }
 
-fn query<'a>(typed: &TypedPlan, catalogue: &'a Catalogue, sources: &mut Sources) -> Result<Query<'a>, Vec<Diagnostic>> {
+/// What is asked for, and the reasons of `--why`.
+type Asked<'a> = (Query<'a>, Option<Vec<Reason>>);
+
+fn query<'a>(typed: &TypedPlan, catalogue: &'a Catalogue, sources: &mut Sources) -> Result<Asked<'a>, Vec<Diagnostic>> {
     let mut resolver = Resolver::default();
     let notes = resolver.notes(&typed.head, &typed.filter, sources)?;
     let customer = resolver.customer(&notes, &typed.common, catalogue, sources);
@@ -47,10 +54,14 @@ fn query<'a>(typed: &TypedPlan, catalogue: &'a Catalogue, sources: &mut Sources)
             TypedLead::ComputedOnly => Lead::ComputedOnly,
         },
     });
-    resolver.finish(query)
+    let reasons = typed.why.as_ref().map(|reasons| {
+        reasons.iter().filter_map(|text| resolver.reason(&sources.say("--why", text.clone()))).collect()
+    });
+    resolver.finish(query.map(|query| (query, reasons)))
 }
 
-fn warnings(catalogue: &Catalogue, query: &Query<'_>, made: &Plan<'_>) -> Vec<Warning> {
+/// What is odd about a plan.
+pub(super) fn warnings(catalogue: &Catalogue, query: &Query<'_>, made: &Plan<'_>) -> Vec<Warning> {
     let mut warnings = head_warnings(catalogue, &query.customer, &made.head);
     let fits = 1.0 - made.totals.no_fit.value;
     if made.first.is_none() || fits < catalogue.shop.session.poor_fit_below {

@@ -107,7 +107,7 @@ fn words(words: ShapeWords, heads: &Particles) -> [f64; 3] {
     let mut shares = [0.0; 3];
     for (at, weight) in heads.weight.iter().enumerate() {
         let index = shape_index(heads.length[at], heads.breadth[at]);
-        shares[usize::from(index >= words.long_below) + usize::from(index > words.round_above)] += weight;
+        shares[words.place(index)] += weight;
     }
     shares
 }

@@ -23,10 +23,19 @@ const EXACT_EFFORT: Effort = Effort { look_ahead: usize::MAX, breadth: usize::MA
 /// What the search may do: more than the built-in range needs, and well under a blink.
 const EFFORT: Effort = Effort { look_ahead: 3, breadth: 12, work: 2_000_000 };
 
+/// What a plan is chosen from: everything but the search itself, which borrows it.
+pub(super) struct Setting {
+    pub(super) problem: Problem,
+    pub(super) rules: Rules,
+    pub(super) lead: Lead,
+    pub(super) effort: Effort,
+}
+
 /// What was chosen.
 pub(super) struct Chosen {
     pub(super) plan: Option<Step>,
-    pub(super) fixed_order: Option<Step>,
+    /// How far the search looked ahead.
+    pub(super) look_ahead: usize,
     pub(super) optimality: Optimality,
 }
 
@@ -55,37 +64,51 @@ impl Optimality {
     }
 }
 
-pub(super) fn choose(
-    catalogue: &Catalogue,
-    query: &Query<'_>,
-    candidates: &[Candidate<'_>],
-    heads: &HeadSet,
-    tried: Outcomes,
-) -> Chosen {
-    let full = problem(catalogue, query, heads, tried.reason, tried.minutes);
-    // With more to try hardly two heads are alike.
-    let mut problem = if full.candidates() <= MERGED_UP_TO { full.merged() } else { full };
-    let is_short = problem.candidates() <= EXACT_UP_TO;
-    if is_short {
-        problem.terms.fold = Fold::NONE;
+impl Setting {
+    pub(super) fn new(
+        catalogue: &Catalogue,
+        query: &Query<'_>,
+        candidates: &[Candidate<'_>],
+        heads: &HeadSet,
+        tried: Outcomes,
+    ) -> Self {
+        let full = problem(catalogue, query, heads, tried.reason, tried.minutes);
+        // With more to try hardly two heads are alike.
+        let mut problem = if full.candidates() <= MERGED_UP_TO { full.merged() } else { full };
+        let is_short = problem.candidates() <= EXACT_UP_TO;
+        if is_short {
+            problem.terms.fold = Fold::NONE;
+        }
+        let effort = if is_short { EXACT_EFFORT } else { EFFORT };
+        Self { problem, rules: rules(catalogue, candidates), lead: query.lead, effort }
     }
-    let rules = rules(catalogue, candidates);
-    let mut search = Search::new(&problem, if is_short { EXACT_EFFORT } else { EFFORT });
+
+    pub(super) fn search(&self) -> Search<'_> {
+        Search::new(&self.problem, self.effort)
+    }
+}
+
+/// Chooses the plan.
+pub(super) fn choose(setting: &Setting, search: &mut Search<'_>) -> Chosen {
+    let problem = &setting.problem;
     let (bounds, look_ahead) = search.solve();
     search.rest();
     let root = search.root();
-    let whole = Belief::whole(&problem);
-    let mut follow = |lead| policy::build(&mut search, &problem, (&rules, lead), &root, look_ahead, None);
+    let whole = Belief::whole(problem);
+    let mut follow = |lead| policy::build(search, problem, (&setting.rules, lead), &root, look_ahead, None);
     let computed = follow(Lead::ComputedOnly);
-    let plan = if query.lead == Lead::ComputedOnly { computed.clone() } else { follow(query.lead) };
+    let plan = if setting.lead == Lead::ComputedOnly { computed.clone() } else { follow(setting.lead) };
     let optimality = Optimality {
-        cost: policy::cost(&problem, plan.as_ref(), &whole),
-        computed: policy::cost(&problem, computed.as_ref(), &whole),
+        cost: policy::cost(problem, plan.as_ref(), &whole),
+        computed: policy::cost(problem, computed.as_ref(), &whole),
         lower: bounds.lower,
     };
-    // The best order that hears only that a try failed, not why.
-    let (fixed_order, _) = policy::computed(&mut search.deaf(), &problem);
-    Chosen { plan, fixed_order, optimality }
+    Chosen { plan, look_ahead, optimality }
+}
+
+/// The best order that hears only that a try failed, not why.
+pub(super) fn fixed_order(setting: &Setting, search: Search<'_>) -> Option<Step> {
+    policy::computed(&mut search.deaf(), &setting.problem).0
 }
 
 /// The planning problem of a set of heads with these outcomes.

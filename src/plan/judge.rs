@@ -106,14 +106,43 @@ impl<'a> Panel<'a> {
     /// Walks every head of every judge through a plan.
     pub(super) fn judge(&self, plan: Option<&Step>) -> (Option<JudgedStep>, Totals) {
         let mut tally = Tally::of(self.judges.len());
-        let whole = self.judges.iter().map(|judge| Belief::whole(&judge.problem)).collect_vec();
+        let whole = self.whole();
         let first = self.walk(plan, &whole, &mut tally);
         (first, tally.totals())
     }
 
+    /// The heads of each judge before anything is tried.
+    pub(super) fn whole(&self) -> Vec<Belief> {
+        self.judges.iter().map(|judge| Belief::whole(&judge.problem)).collect()
+    }
+
+    /// The heads of each judge of whom, after a candidate failed, one of these reports is heard.
+    pub(super) fn after(&self, candidate: usize, reports: Reports, beliefs: &[Belief]) -> Vec<Belief> {
+        let Some(place) = self.place.get(&candidate) else { return Vec::new() };
+        let judged = self.judges.iter().zip(beliefs);
+        judged.map(|(judge, belief)| belief.split(&judge.problem, *place).after(&judge.problem, reports)).collect()
+    }
+
+    /// The heads of each judge that a candidate fits.
+    pub(super) fn fitted(&self, candidate: usize, beliefs: &[Belief]) -> Vec<Belief> {
+        self.place.get(&candidate).map_or_else(Vec::new, |place| self.fitting(*place, beliefs))
+    }
+
+    /// A plan with its figures from some beliefs on.
+    pub(super) fn judge_from(&self, plan: &Step, beliefs: &[Belief]) -> Option<JudgedStep> {
+        self.walk(Some(plan), beliefs, &mut Tally::of(self.judges.len()))
+    }
+
+    /// What a plan takes from some beliefs on.
+    pub(super) fn take(&self, plan: Option<&Step>, beliefs: &[Belief]) -> Tally {
+        let mut tally = Tally::of(self.judges.len());
+        self.count(plan, beliefs, &mut tally);
+        tally
+    }
+
     /// How often a candidate fits, and its minutes and pads, before anything is tried.
     pub(super) fn at_root(&self, candidate: usize) -> Option<(Quote, f64, Pads)> {
-        let whole = self.judges.iter().map(|judge| Belief::whole(&judge.problem)).collect_vec();
+        let whole = self.whole();
         let place = *self.place.get(&candidate)?;
         let pads = self.pads(candidate, place, &whole, &self.fitting(place, &whole));
         Some((self.fit(candidate, &whole), self.minutes(place, &whole), pads))
@@ -151,7 +180,21 @@ impl<'a> Panel<'a> {
         })
     }
 
-    fn fit(&self, candidate: usize, beliefs: &[Belief]) -> Quote {
+    /// A walk for the sums alone.
+    fn count(&self, step: Option<&Step>, beliefs: &[Belief], tally: &mut Tally) {
+        let placed = step.and_then(|step| self.place.get(&step.candidate).map(|place| (step, *place)));
+        let Some((step, place)) = placed else { return tally.stop(beliefs) };
+        let splits =
+            self.judges.iter().zip(beliefs).map(|(judge, belief)| belief.split(&judge.problem, place)).collect_vec();
+        tally.step(beliefs, splits.iter().map(|split| split.minutes));
+        for (reports, next) in &step.branches {
+            let after = self.judges.iter().zip(&splits).map(|(judge, split)| split.after(&judge.problem, *reports));
+            self.count(next.as_ref(), &after.collect_vec(), tally);
+        }
+    }
+
+    /// How often a candidate fits.
+    pub(super) fn fit(&self, candidate: usize, beliefs: &[Belief]) -> Quote {
         let Some(place) = self.place.get(&candidate) else { return Quote::default() };
         let fits = self.judges.iter().zip(beliefs).map(|(judge, belief)| {
             let outcome = &judge.problem.outcome[*place];
@@ -237,11 +280,11 @@ impl<'a> Panel<'a> {
     }
 }
 
-/// Sums by judge while a plan is walked.
-struct Tally {
-    tries: Vec<f64>,
-    minutes: Vec<f64>,
-    no_fit: Vec<f64>,
+/// Sums by judge while a plan is walked, each times the probability of getting there.
+pub(super) struct Tally {
+    pub(super) tries: Vec<f64>,
+    pub(super) minutes: Vec<f64>,
+    pub(super) no_fit: Vec<f64>,
 }
 
 impl Tally {
@@ -269,6 +312,7 @@ impl Tally {
     }
 }
 
-fn reasons(reports: Reports) -> Vec<Reason> {
+/// The reasons behind some reports.
+pub(super) fn reasons(reports: Reports) -> Vec<Reason> {
     reports.numbers().map(|number| Reason::geometric()[usize::from(number) - 1]).collect()
 }

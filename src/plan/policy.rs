@@ -24,6 +24,13 @@ pub struct Step {
     pub asides: Vec<(usize, usize)>,
 }
 
+impl Step {
+    /// A step that overrules nobody, and beside which no rules stand.
+    pub(super) fn plain(candidate: usize, source: Source, branches: Vec<(Reports, Option<Self>)>) -> Self {
+        Self { candidate, source, rival: None, branches, asides: Vec::new() }
+    }
+}
+
 /// Who says what to try.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Source {
@@ -82,13 +89,30 @@ pub(super) fn build(
         Lead::ShopFirst => leader(problem, rules.0.margin, &node.belief, rule, computed),
     };
     let (candidate, source) = first?;
-    let mut branches = Vec::new();
-    for (reports, child) in search.children(node, candidate) {
-        let ahead = look_ahead.saturating_sub(1).max(1);
-        branches.push((reports, build(search, problem, rules, &child, ahead, Some((candidate, reports)))));
-    }
+    let branches = after(search, problem, rules, node, look_ahead, candidate);
     let asides = if node.belief.mass >= ASIDES_FROM { asides(problem, rules.0, node, candidate) } else { Vec::new() };
     Some(Step { candidate, source, rival: rival.filter(|(other, _)| *other != candidate), branches, asides })
+}
+
+/// What to do when a try at a node fails, by what is reported.
+pub(super) fn after(
+    search: &mut Search<'_>,
+    problem: &Problem,
+    rules: (&Rules, Lead),
+    node: &Node,
+    look_ahead: usize,
+    candidate: usize,
+) -> Vec<(Reports, Option<Step>)> {
+    let ahead = look_ahead_after(look_ahead);
+    let children = search.children(node, candidate).into_iter();
+    children
+        .map(|(reports, child)| (reports, build(search, problem, rules, &child, ahead, Some((candidate, reports)))))
+        .collect()
+}
+
+/// How far a plan looks ahead one step further on.
+pub(super) fn look_ahead_after(look_ahead: usize) -> usize {
+    look_ahead.saturating_sub(1).max(1)
 }
 
 /// The best plan that a search finds by itself, and what every plan costs at least.
@@ -108,8 +132,15 @@ pub(super) fn named(plan: &Step) -> Vec<usize> {
     named
 }
 
+/// Every candidate that a plan tries.
+pub(super) fn tried(plan: &Step) -> Vec<usize> {
+    let mut tried = vec![plan.candidate];
+    tried.extend(plan.branches.iter().filter_map(|(_, next)| next.as_ref()).flat_map(self::tried));
+    tried
+}
+
 /// For each rule beyond geometry its target in the size that fits the most of the heads which `candidate` fits.
-fn asides(problem: &Problem, rules: &Rules, node: &Node, candidate: usize) -> Vec<(usize, usize)> {
+pub(super) fn asides(problem: &Problem, rules: &Rules, node: &Node, candidate: usize) -> Vec<(usize, usize)> {
     let fitting = node.belief.keep(|row| problem.outcome[candidate][row] == 0);
     let fits = |target: &usize| fitting.fit_probability(&problem.outcome[*target]);
     let best = |targets: &[usize]| {

@@ -62,6 +62,12 @@ impl Reports {
         Self(1 << (number - 1))
     }
 
+    /// All of so many reasons.
+    #[must_use]
+    pub fn all(reasons: u8) -> Self {
+        Self((1..=reasons).fold(0, |bits, number| bits | Self::one(number).0))
+    }
+
     /// Whether a reason is among them.
     #[must_use]
     pub fn has(self, number: u8) -> bool {

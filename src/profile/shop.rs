@@ -218,12 +218,12 @@ impl ShapeWords {
     /// The trade's word for an index.
     #[must_use]
     pub fn word(self, shape_index: f64) -> &'static str {
-        if shape_index < self.long_below {
-            "long oval"
-        } else if shape_index > self.round_above {
-            "round oval"
-        } else {
-            "intermediate oval"
-        }
+        ["long oval", "intermediate oval", "round oval"][self.place(shape_index)]
+    }
+
+    /// 0 for a long, 1 for an intermediate, 2 for a round oval.
+    #[must_use]
+    pub fn place(self, shape_index: f64) -> usize {
+        usize::from(shape_index >= self.long_below) + usize::from(shape_index > self.round_above)
     }
 }

@@ -8,6 +8,7 @@ mod fit;
 mod plan;
 mod proposal;
 mod sketch;
+mod why;
 
 pub use audit::{AuditDocument, audit};
 pub use check::{CheckDocument, check};
@@ -17,6 +18,7 @@ pub use fit::{FitDocument, fit};
 pub use plan::{PlanDocument, plan};
 pub use proposal::{ProposalDocument, proposal};
 pub use sketch::{SketchDocument, sketch};
+pub use why::{WhyDocument, why};
 
 use crate::diag::is_invisible;
 

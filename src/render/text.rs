@@ -12,6 +12,7 @@ mod paste;
 mod plan;
 mod proposal;
 mod sketch;
+mod why;
 
 pub use audit::audit;
 pub use cautions::{AUDIT_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS};
@@ -20,6 +21,7 @@ pub use fallbacks::fallbacks;
 pub use fit::fit;
 pub use init::init;
 pub use paste::paste;
-pub use plan::plan;
+pub use plan::{end, plan};
 pub use proposal::proposal;
 pub use sketch::{rarely, sketch};
+pub use why::why;

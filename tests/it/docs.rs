@@ -15,10 +15,11 @@ use std::process::{Command, Output};
 const ELLIPSIS: &str = "...";
 
 /// Codes that don't end the program: they stand in the JSON document.
-const WARNINGS: [&str; 9] = [
+const WARNINGS: [&str; 10] = [
     "rare-head",
     "few-heads",
     "poor-fit",
+    "no-step",
     "too-little-time",
     "sketch-at-odds",
     "sketch-far-moved",

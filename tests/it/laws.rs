@@ -13,6 +13,7 @@ mod sums;
 mod tables;
 mod trade;
 mod verdicts;
+mod why;
 
 use crate::oracle_plan::dice::Dice;
 use lidladder::catalogue::{Catalogue, Origin, load};

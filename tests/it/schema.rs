@@ -8,6 +8,7 @@ use crate::support::{once, root};
 use jsonschema::Validator;
 use lidladder::render::json::{
     AuditDocument, CheckDocument, FallbacksDocument, FitDocument, PlanDocument, ProposalDocument, SketchDocument,
+    WhyDocument,
 };
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
@@ -21,6 +22,7 @@ const FALLBACKS: &str = "fallbacks-shown.schema.json";
 const SKETCH: &str = "sketch.schema.json";
 const AUDIT: &str = "audit.schema.json";
 const PROPOSAL: &str = "proposal.schema.json";
+const WHY: &str = "why.schema.json";
 
 /// The schema as the code has it: of what is written, not of what would be read.
 fn generated(file: &str) -> Value {
@@ -33,6 +35,7 @@ fn generated(file: &str) -> Value {
         SKETCH => generator.into_root_schema_for::<SketchDocument>(),
         AUDIT => generator.into_root_schema_for::<AuditDocument>(),
         PROPOSAL => generator.into_root_schema_for::<ProposalDocument>(),
+        WHY => generator.into_root_schema_for::<WhyDocument>(),
         other => panic!("no schema {other}"),
     };
     schema.to_value()
@@ -59,6 +62,7 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[case(SKETCH)]
 #[case(AUDIT)]
 #[case(PROPOSAL)]
+#[case(WHY)]
 fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
     let path = root().join("docs/schema").join(file);
     let text = serde_json::to_string_pretty(&generated(file)).expect("a schema is JSON") + "\n";
@@ -87,6 +91,12 @@ fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
 #[case(SKETCH, "sketch --format json --size M=57-58 --like wexmarsh-one --tried M/c=575,b=158/too-oval/sides:12", 0)]
 #[case(AUDIT, "fallbacks audit --customers 1000 --format json", 1)]
 #[case(PROPOSAL, "fallbacks propose --customers 1000 --format json", 0)]
+#[case(WHY, "plan --format json -c 57.5cm --why", 0)]
+#[case(WHY, "plan --format json -c 57.5cm --why=loose-sides", 0)]
+#[case(WHY, "plan --format json -c 57.5cm --why=too-noisy", 0)]
+#[case(WHY, "plan --format json -c 57.5cm --why=dislikes-it", 1)]
+#[case(WHY, "plan --format json --type off-road -c 690 --why", 1)]
+#[case(WHY, "plan --format json --type off-road -c 575±0 -l 197±0 -b 154±0 -w 140±0 --why", 0)]
 fn real_documents_are_valid(#[case] file: &str, #[case] line: &str, #[case] status: i32) {
     let run = once(line);
     assert_eq!(faults(file, &run.document()), Vec::<String>::new());
@@ -107,6 +117,10 @@ fn fit() -> Value {
 
 fn fallbacks() -> Value {
     once("fallbacks --format json --from wexmarsh-one --if too-round --if too-oval").document()
+}
+
+fn why() -> Value {
+    once("plan --format json --type off-road -c 57.5cm --why").document()
 }
 
 fn check() -> Value {
@@ -137,6 +151,10 @@ fn check() -> Value {
 #[case::sketch_a_missing_key(SKETCH, sketch(), "/interior/sd", None)]
 #[case::sketch_a_text_for_a_number(SKETCH, sketch(), "/customers/0/pull", Some(json!("up")))]
 #[case::sketch_an_unknown_key_in_a_size(SKETCH, sketch(), "/sizes/0/colour", Some(json!("red")))]
+#[case::why_of_another_version(WHY, why(), "/schema", Some(json!("lidladder.why/2")))]
+#[case::why_without_an_error(WHY, why(), "/step/fit_probability_error", None)]
+#[case::why_an_unknown_key_in_an_outcome(WHY, why(), "/step/heads/after/0/guess", Some(json!(1)))]
+#[case::why_a_text_for_a_share(WHY, why(), "/step/instead/0/shares/pads", Some(json!("1.2")))]
 fn a_spoilt_document_is_not_valid(
     #[case] file: &str,
     #[case] mut document: Value,

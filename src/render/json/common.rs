@@ -73,7 +73,7 @@ struct EstimateValues {
 
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct HeadValues {
+pub(super) struct HeadValues {
     circumference_mm: f64,
     length_mm: f64,
     breadth_mm: f64,
@@ -83,7 +83,7 @@ struct HeadValues {
 
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct ShapeWords {
+pub(super) struct ShapeWords {
     long_oval: f64,
     intermediate_oval: f64,
     round_oval: f64,
@@ -97,7 +97,6 @@ impl Head {
             size: worn.size.to_string(),
             reason: worn.reason.map(|reason| reason.id().to_owned()),
         });
-        let [long_oval, intermediate_oval, round_oval] = estimate.words.map(|quote| round(quote.value, 4));
         Self {
             population: customer.population.to_string(),
             measured: measured.collect(),
@@ -109,7 +108,7 @@ impl Head {
                 mean_error: HeadValues::of(estimate.mean.map(|quote| error(quote, 2))),
                 sd_error: HeadValues::of(estimate.sd.map(|quote| error(quote, 2))),
             },
-            shape_words: ShapeWords { long_oval, intermediate_oval, round_oval },
+            shape_words: ShapeWords::of(estimate.words),
             rarity: round(estimate.rarity, 4),
             effective_heads: round(estimate.effective_heads, 0),
         }
@@ -132,8 +131,15 @@ impl ByEye {
     }
 }
 
+impl ShapeWords {
+    pub(super) fn of(words: [Quote; 3]) -> Self {
+        let [long_oval, intermediate_oval, round_oval] = words.map(probability);
+        Self { long_oval, intermediate_oval, round_oval }
+    }
+}
+
 impl HeadValues {
-    fn of([circumference_mm, length_mm, breadth_mm, face_width_mm, shape_index]: [f64; 5]) -> Self {
+    pub(super) fn of([circumference_mm, length_mm, breadth_mm, face_width_mm, shape_index]: [f64; 5]) -> Self {
         Self { circumference_mm, length_mm, breadth_mm, face_width_mm, shape_index }
     }
 }

@@ -3,7 +3,8 @@
 use super::common::{Head, Warning, error, pads, probability, round};
 use crate::catalogue::Catalogue;
 use crate::fit::{Candidate, Quote};
-use crate::plan::{Branch, JudgedStep, Lead, Plan, Query, Source, Totals};
+use crate::plan::{Branch, JudgedStep, Lead, Pads, Plan, Query, Source, Totals};
+use itertools::Itertools;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -29,7 +30,7 @@ pub struct PlanDocument {
 
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct Method {
+pub(super) struct Method {
     seed: u64,
     /// Heads that chose the plan.
     choosing_heads: usize,
@@ -182,19 +183,25 @@ pub fn plan(
     let view = View { catalogue, candidates: &plan.candidates };
     PlanDocument {
         schema: "lidladder.plan/1".to_owned(),
-        method: Method {
-            seed: query.customer.seed,
-            choosing_heads: crate::head::PARTICLES,
-            judging_sets: crate::fit::JUDGES,
-            judging_heads: query.customer.judged_heads(),
-            lead: lead(query.lead).to_owned(),
-        },
+        method: Method::of(query),
         head: Head::of(&query.customer, &plan.head),
         next_measurements: next_measurements(plan),
         ranking: plan.ranking.iter().map(|ranked| view.ranked(ranked)).collect(),
         plan: body(&view, plan),
         warnings,
         cautions: cautions.iter().map(|line| (*line).to_owned()).collect(),
+    }
+}
+
+impl Method {
+    pub(super) fn of(query: &Query<'_>) -> Self {
+        Self {
+            seed: query.customer.seed,
+            choosing_heads: crate::head::PARTICLES,
+            judging_sets: crate::fit::JUDGES,
+            judging_heads: query.customer.judged_heads(),
+            lead: lead(query.lead).to_owned(),
+        }
     }
 }
 
@@ -233,10 +240,6 @@ impl View<'_> {
 
     fn node(&self, step: &JudgedStep) -> Node {
         let (model, size) = self.name(step.candidate);
-        let mut bring: BTreeMap<String, Vec<f64>> = BTreeMap::new();
-        for (zone, mm) in &step.pads.bring {
-            bring.entry(zone.name().to_owned()).or_default().push(*mm);
-        }
         Node {
             model,
             size,
@@ -245,7 +248,7 @@ impl View<'_> {
             fit_probability_error: error(step.fit, 4),
             fit_at_once_probability: probability(step.pads.fit_at_once),
             start_pads: pads(&step.pads.start),
-            bring_pads: bring,
+            bring_pads: bring(&step.pads),
             minutes: round(step.minutes, 2),
             instead_of: step.rival.map(|(candidate, source, fit)| self.alternative(candidate, source, fit)),
             on: step.branches.iter().map(|branch| self.on(branch)).collect(),
@@ -328,7 +331,13 @@ fn body(view: &View<'_>, plan: &Plan<'_>) -> PlanBody {
     }
 }
 
-fn source(source: Source) -> &'static str {
+/// Thicknesses to bring by zone, mm.
+pub(super) fn bring(pads: &Pads) -> BTreeMap<String, Vec<f64>> {
+    let zones = pads.bring.iter().map(|(zone, mm)| (zone.name().to_owned(), *mm));
+    zones.into_group_map().into_iter().collect()
+}
+
+pub(super) fn source(source: Source) -> &'static str {
     match source {
         Source::Computed => "computed",
         Source::Rule(_) => "shop",

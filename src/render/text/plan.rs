@@ -182,7 +182,7 @@ impl View<'_> {
             _ => format!("{indent}   else ({chance}):"),
         };
         let who = match &branch.next {
-            None => self.stop(depth),
+            None => format!("stop here; {}", end(self.query, depth)),
             Some(next) => match next.source {
                 Source::Computed => "computed".to_owned(),
                 Source::Rule(rule) => {
@@ -194,20 +194,6 @@ impl View<'_> {
         if let Some(next) = &branch.next {
             self.step(page, next, depth + 1);
         }
-    }
-
-    /// Why the plan ends `depth` levels in.
-    fn stop(&self, depth: usize) -> String {
-        let why = if depth + 1 >= self.query.tries {
-            "that was the last try of this plan"
-        } else if self.query.lead == Lead::ShopOnly {
-            "the shop has no rule for it"
-        } else if self.query.minutes.is_some() {
-            "nothing left is worth the minutes, or fits into those left"
-        } else {
-            "nothing left is worth the minutes"
-        };
-        format!("stop here; {why}")
     }
 
     fn rival(&self, step: &JudgedStep, candidate: usize, source: Source, fit: f64) -> String {
@@ -223,8 +209,22 @@ impl View<'_> {
     }
 }
 
+/// Why a plan ends `depth` levels in.
+#[must_use]
+pub fn end(query: &Query<'_>, depth: usize) -> &'static str {
+    if depth + 1 >= query.tries {
+        "that was the last try of this plan"
+    } else if query.lead == Lead::ShopOnly {
+        "the shop has no rule for it"
+    } else if query.minutes.is_some() {
+        "nothing left is worth the minutes, or fits into those left"
+    } else {
+        "nothing left is worth the minutes"
+    }
+}
+
 /// An error to as many steps in one, never rounded down to nothing.
-fn rounded_up(error: f64, steps: f64) -> f64 {
+pub(super) fn rounded_up(error: f64, steps: f64) -> f64 {
     (error * steps).ceil().max(1.0) / steps
 }
 
@@ -249,7 +249,7 @@ fn optimality(plan: &Plan<'_>, lead: Lead) -> String {
 }
 
 /// Which pads to mount and to bring.
-fn pads(known: &Candidate<'_>, pads: &Pads) -> String {
+pub(super) fn pads(known: &Candidate<'_>, pads: &Pads) -> String {
     let changed = changed(&known.size.standard, &pads.start);
     let start = if changed.is_empty() {
         "standard pads".to_owned()
