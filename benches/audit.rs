@@ -55,10 +55,14 @@ fn side_by_side() {
     println!("\n{CUSTOMERS} customers, side by side");
     println!("  audit, {} changes weighed, five verified {:>9.0} ms", made.changes.len(), ours * 1e3);
     println!("  one by one, totals only {:>28.0} ms", plain * 1e3);
-    println!(
-        "  minutes of the rules {:.4} and {:.4}; each customer one by one takes {:.0} us",
-        made.graph.minutes.value,
-        one_by_one.graph.minutes / CUSTOMERS as f64,
-        plain * 1e6 / CUSTOMERS as f64
-    );
+    let rows = [("rules", made.graph, one_by_one.graph), ("plan", made.computed, one_by_one.plan)];
+    for (name, ours, plain) in rows {
+        let [tries, minutes, no_fit] = [plain.tries, plain.minutes, plain.no_fit].map(|sum| sum / CUSTOMERS as f64);
+        println!(
+            "  {name:<6} tries {:.6} and {tries:.6}, minutes {:.6} and {minutes:.6}, no fit {:.6} and {no_fit:.6}",
+            ours.tries.value, ours.minutes.value, ours.no_fit.value
+        );
+    }
+    let counts = [(made.readings, one_by_one.readings), (made.rules.len(), one_by_one.rules_used.len())];
+    println!("  readings {:?}, rules followed {:?}", counts[0], counts[1]);
 }

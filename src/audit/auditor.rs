@@ -9,14 +9,18 @@ use super::tally::{Counting, Takes, Tally, walk};
 use super::weigh::{Ranked, Savings};
 use super::{Change, Progress, Question, Verified, Weighed};
 use crate::fit::Quote;
+use crate::head::PARTICLES;
 use crate::plan::Belief;
 use itertools::Itertools;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
-/// Batches whose customers are held at a time. Changes are weighed on the first of them, up to 131,072 heads: more would
-/// only make the totals more exact.
+/// Batches whose customers are held at a time, at most. Changes are weighed on the first of them, so on 131,072 heads:
+/// more would only make the totals more exact.
 const HELD: usize = 32;
+
+/// Customers times helmets that are held at a time, so that a large range takes no more memory than a small one.
+const HELD_TRIES: usize = 1 << 24;
 
 /// Changes in the list of the best ones that go together.
 const TOGETHER: usize = 5;
@@ -84,7 +88,7 @@ impl<'c, 'a> Auditor<'c, 'a> {
         let mut ledger = Ledger::default();
         let mut weighed = None;
         let mut readings = BTreeSet::new();
-        for numbers in waves(&batches) {
+        for numbers in self.waves(&batches) {
             let groups = self.come_in(&batches, numbers.clone());
             for (written, group) in &groups {
                 readings.insert(*written);
@@ -166,7 +170,7 @@ impl<'c, 'a> Auditor<'c, 'a> {
     pub(super) fn verify(&mut self, before: &Rules, after: &Rules) -> Verified {
         let batches = Batches::of(self.question.heads, VERIFIERS);
         let [mut old, mut new] = [0; 2].map(|_| Tally::of(batches.numbers().len()));
-        for numbers in waves(&batches) {
+        for numbers in self.waves(&batches) {
             for (written, group) in &self.come_in(&batches, numbers) {
                 let session = self.known[written].session(self.shelf, group);
                 for (rules, tally) in [(before, &mut old), (after, &mut new)] {
@@ -192,7 +196,7 @@ impl<'c, 'a> Auditor<'c, 'a> {
 
     /// What the customers of the weighing take with these rules.
     fn tally(&self, seen: &Seen, rules: &Rules) -> Tally {
-        let held = waves(&seen.batches).next().map_or(0, |numbers| numbers.len());
+        let held = self.waves(&seen.batches).next().map_or(0, |numbers| numbers.len());
         let mut tally = Tally::of(held);
         for (written, group) in &seen.weighed {
             let session = self.known[written].session(self.shelf, group);
@@ -211,6 +215,13 @@ impl<'c, 'a> Auditor<'c, 'a> {
         }
         self.went_on(count);
         groups
+    }
+
+    /// Batches that are held together.
+    fn waves(&self, batches: &Batches) -> impl Iterator<Item = Range<usize>> + use<> {
+        let count = batches.numbers().len();
+        let held = HELD.min(HELD_TRIES / (PARTICLES * self.shelf.candidates.len().max(1))).max(1);
+        (0..count).step_by(held).map(move |from| from..count.min(from + held))
     }
 
     fn go_without(&self) -> f64 {
@@ -249,10 +260,4 @@ impl Seen {
 /// The best of ranked changes, if it saves anything.
 fn worthwhile(ranked: &[Ranked]) -> Option<Change> {
     ranked.first().filter(|best| best.saved > 0.0).map(|best| best.change)
-}
-
-/// Batches that are held together.
-fn waves(batches: &Batches) -> impl Iterator<Item = Range<usize>> + use<> {
-    let count = batches.numbers().len();
-    (0..count).step_by(HELD).map(move |from| from..count.min(from + HELD))
 }
