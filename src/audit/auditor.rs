@@ -131,8 +131,9 @@ impl<'c, 'a> Auditor<'c, 'a> {
         Improved { changes, misleading, together, rules: weighing.rules }
     }
 
-    /// Makes at each spot the change that is best there, all at once; `rounds` times. Changes that meet on one path may
-    /// hinder each other, so the result is no better than it is found to be.
+    /// Makes at each spot the change that is best there and wanted, all at once; `rounds` times. No spot gets a second
+    /// lead: who reads the rules should find one answer. Changes that meet on one path may hinder each other, so the
+    /// result is no better than it is found to be.
     pub(super) fn refine(
         &mut self,
         rules: &Rules,
@@ -143,8 +144,10 @@ impl<'c, 'a> Auditor<'c, 'a> {
         let mut refined = rules.clone();
         for _ in 0..rounds {
             let changes = self.weigh(&mut Weighing::of(&refined), seen);
-            let best = changes.into_iter().unique_by(|ranked| ranked.change.spot);
-            refined = best.filter(&is_wanted).fold(refined, |refined, best| refined.changed(best.change));
+            let is_single = |change: Change| change.dropped.is_some() || refined.at(change.spot).is_empty();
+            let wanted = changes.into_iter().filter(|ranked| is_single(ranked.change) && is_wanted(ranked));
+            let best = wanted.unique_by(|ranked| ranked.change.spot).collect_vec();
+            refined = best.iter().fold(refined, |refined, best| refined.changed(best.change));
         }
         refined
     }

@@ -21,6 +21,9 @@ const LEAST: f64 = 0.002;
 /// Nor is one for fewer customers than these: the draft stands on all who might come, a change only on those who do.
 const FEW: f64 = 100.0;
 
+/// With fewer customers than these at a place nothing is said about it at all.
+const TOO_FEW: f64 = 30.0;
+
 /// A proposed graph. Models are known by their places in the catalogue, rules by theirs in the list of rules.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Proposal {
@@ -62,11 +65,11 @@ pub fn propose(catalogue: &Catalogue, question: &Question<'_>, progress: &mut dy
     let mut auditor = Auditor::new(&shelf, question, progress);
     let seen = auditor.watch(&shops);
     let starts = Start::all(&auditor, &seen);
-    let rare = catalogue.shop.auditing.rare_reason;
-    let is_rare = |start: &Start| start.heard < rare;
+    let customers = real(seen.weighed_on());
+    let rare = catalogue.shop.auditing.rare_reason.max(TOO_FEW / customers);
+    let is_rare = |start: &Start| start.heard < rare * start.tried;
     let draft = starts.iter().filter(|(_, start)| !is_rare(start));
     let draft = Rules::leading(&shelf, draft.filter_map(|(spot, start)| start.best().map(|to| (*spot, to))));
-    let customers = real(seen.weighed_on());
     let is_wanted = |change: &Ranked| change.saved > LEAST && change.reached * customers >= FEW;
     let rules = auditor.refine(&draft, &seen, ROUNDS, is_wanted);
     let verified = auditor.verify(&shops, &rules);

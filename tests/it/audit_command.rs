@@ -6,7 +6,7 @@ use serde_json::Value;
 use unicode_width::UnicodeWidthStr;
 
 const AUDIT: &str = "fallbacks audit --customers 20000";
-const PROPOSE: &str = "fallbacks propose --customers 2000";
+const PROPOSE: &str = "fallbacks propose --customers 20000";
 
 fn document(line: &str) -> Value {
     once(&format!("{line} --format json")).document()
@@ -101,9 +101,10 @@ fn a_proposal_is_a_graph_that_serves_better() {
     let folder = Folder::with_profiles();
     folder.write("profiles/fallbacks.yaml", &run.stdout);
     let check = folder.run("check profiles");
-    assert_eq!(check.status, 0, "{}", check.stdout);
-    let audit = folder.run("fallbacks audit --customers 2000 --seed 2 --profiles profiles --format json").document();
-    let shops = document("fallbacks audit --customers 2000 --seed 2");
+    assert!(!check.stdout.contains("error["), "{}", check.stdout);
+    assert!(check.stdout.matches("warning[").count() <= 2, "as few doubts as the shop's own: {}", check.stdout);
+    let audit = folder.run("fallbacks audit --customers 4000 --seed 2 --profiles profiles --format json").document();
+    let shops = document("fallbacks audit --customers 4000 --seed 2");
     let in_all = |document: &Value| number(&document["shop_rules"]["minutes_in_all"]["value"]);
     assert!(in_all(&audit) < in_all(&shops) - 2.0, "{} and {}", in_all(&audit), in_all(&shops));
 }
