@@ -82,14 +82,20 @@ pub fn solve(problem: &Problem, effort: Effort) -> Solution {
     Solution { plan, cost, lower }
 }
 
+/// The planning problem of a query, without helmets, and the effort that [`plan`] gives to it: for whoever wants to
+/// solve it in another way and compare.
+#[must_use]
+pub fn posed(catalogue: &Catalogue, query: &Query<'_>) -> (Problem, Effort) {
+    let (chooser, candidates) = looked_at(catalogue, query);
+    let tried = chooser.try_all(catalogue, &query.customer, &candidates.iter().collect_vec());
+    choose::posed(catalogue, query, &chooser, tried)
+}
+
 /// Makes the plan. The same query gives the same plan on every machine.
 #[must_use]
 pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
     let customer = &query.customer;
-    let chooser = HeadSet::draw(catalogue, customer, PARTICLES, 0);
-    let mut everything = Candidate::of_models(query.models.iter().copied(), catalogue);
-    everything.retain(|c| !query.absent.iter().any(|(model, size)| c.model.id == *model && c.size.label == *size));
-    let candidates = screened(catalogue, query, &chooser, everything);
+    let (chooser, candidates) = looked_at(catalogue, query);
     let tried = chooser.try_all(catalogue, customer, &candidates.iter().collect_vec());
     let listed = ranking::listed(&chooser, &tried);
     let advice = advice::advise(catalogue, query, &chooser, &tried);
@@ -113,6 +119,15 @@ pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
         advice,
         candidates,
     }
+}
+
+/// The heads that choose, and the candidates that they look at closely.
+fn looked_at<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> (HeadSet, Vec<Candidate<'a>>) {
+    let chooser = HeadSet::draw(catalogue, &query.customer, PARTICLES, 0);
+    let mut everything = Candidate::of_models(query.models.iter().copied(), catalogue);
+    everything.retain(|c| !query.absent.iter().any(|(model, size)| c.model.id == *model && c.size.label == *size));
+    let candidates = screened(catalogue, query, &chooser, everything);
+    (chooser, candidates)
 }
 
 /// The candidates that are looked at closely: at most [`SCREENED`], and none that fits hardly any head.

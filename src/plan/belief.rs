@@ -33,6 +33,13 @@ impl Belief {
         self.rows.iter().zip(&self.weight).map(|(row, weight)| weight * values[*row as usize]).sum()
     }
 
+    /// Σ weight × value over the rows, by column of a table whose rows have so many columns.
+    pub(super) fn sums(&self, table: &[f64], columns: usize) -> Vec<f64> {
+        let mut sums = Vec::with_capacity(columns);
+        column_sums(&self.rows, &self.weight, table, columns, &mut sums);
+        sums
+    }
+
     /// Probability that a candidate fits, given that we are here.
     pub(super) fn fit_probability(&self, outcome: &[u8]) -> f64 {
         let fits = self.rows.iter().zip(&self.weight).filter(|(row, _)| outcome[**row as usize] == 0);
@@ -43,6 +50,20 @@ impl Belief {
     pub(super) fn keep(&self, wanted: impl Fn(usize) -> bool) -> Self {
         let pairs = self.rows.iter().zip(&self.weight).filter(|(row, _)| wanted(**row as usize));
         let (rows, weight): (Vec<u32>, Vec<f64>) = pairs.map(|(row, weight)| (*row, *weight)).unzip();
+        let mass = weight.iter().sum();
+        Self { rows, weight, mass }
+    }
+
+    /// What is left after a candidate failed and one of these reports was heard.
+    pub(super) fn after(&self, problem: &Problem, candidate: usize, reports: Reports) -> Self {
+        let outcome = &problem.outcome[candidate];
+        let likelihood: Vec<f64> = (0..=problem.reasons).map(|truth| problem.likelihood(reports, truth)).collect();
+        let heard = self.rows.iter().zip(&self.weight).filter_map(|(row, weight)| {
+            let truth = outcome[*row as usize];
+            let likelihood = likelihood[usize::from(truth)];
+            (truth > 0 && likelihood > 0.0).then_some((*row, weight * likelihood))
+        });
+        let (rows, weight): (Vec<u32>, Vec<f64>) = heard.unzip();
         let mass = weight.iter().sum();
         Self { rows, weight, mass }
     }
@@ -90,18 +111,19 @@ impl Split {
         (1_u8..).zip(&self.mass).map(|(truth, mass)| mass * problem.likelihood(reports, truth)).sum()
     }
 
-    /// Σ weight × values over the failing rows, by true reason: `values(row)` is a row of as many columns as each
-    /// sum has.
-    pub(super) fn sums<'v>(&self, width: usize, values: impl Fn(u32) -> &'v [f64]) -> Vec<Vec<f64>> {
-        let segment = |ends: &[usize]| {
-            let mut sum = vec![0.0; width];
-            for (row, weight) in self.fails.rows[ends[0]..ends[1]].iter().zip(&self.fails.weight[ends[0]..ends[1]]) {
-                // Row by row, so that the columns stand side by side: the compiler turns this into vector code.
-                sum.iter_mut().zip(values(*row)).for_each(|(sum, value)| *sum += weight * value);
-            }
-            sum
-        };
-        self.starts.windows(2).map(segment).collect()
+    /// Σ weight × value over the failing rows, by true reason and column of a table whose rows have so many columns.
+    pub(super) fn sums(&self, table: &[f64], columns: usize) -> Vec<f64> {
+        let mut sums = Vec::with_capacity(columns * self.mass.len());
+        for ends in self.starts.windows(2) {
+            column_sums(
+                &self.fails.rows[ends[0]..ends[1]],
+                &self.fails.weight[ends[0]..ends[1]],
+                table,
+                columns,
+                &mut sums,
+            );
+        }
+        sums
     }
 
     /// The belief after hearing one of these reports.
@@ -135,4 +157,33 @@ impl Split {
         }
         branches
     }
+}
+
+/// Σ weight × value by column, added to the end of `sums`: a few columns at a time, so that their sums stay in
+/// registers while the rows pass by.
+fn column_sums(rows: &[u32], weight: &[f64], table: &[f64], columns: usize, sums: &mut Vec<f64>) {
+    let mut at = 0;
+    while at < columns {
+        match columns - at {
+            8.. => at += block_sums::<8>(rows, weight, &table[at..], columns, sums),
+            4.. => at += block_sums::<4>(rows, weight, &table[at..], columns, sums),
+            _ => at += block_sums::<1>(rows, weight, &table[at..], columns, sums),
+        }
+    }
+}
+
+fn block_sums<const N: usize>(
+    rows: &[u32],
+    weight: &[f64],
+    table: &[f64],
+    columns: usize,
+    sums: &mut Vec<f64>,
+) -> usize {
+    let mut block = [0.0; N];
+    for (row, weight) in rows.iter().zip(weight) {
+        let values = &table[*row as usize * columns..][..N];
+        block.iter_mut().zip(values).for_each(|(sum, value)| *sum += weight * value);
+    }
+    sums.extend(block);
+    N
 }

@@ -15,10 +15,10 @@ use itertools::Itertools;
 const MERGED_UP_TO: usize = 16;
 
 /// Up to so many candidates the best plan itself is looked for, with a branch for every reason.
-const EXACT_UP_TO: usize = 8;
+const EXACT_UP_TO: usize = 14;
 
 /// What that search may do. It mostly ends by itself.
-const EXACT_EFFORT: Effort = Effort { look_ahead: usize::MAX, breadth: usize::MAX, work: 4_000_000 };
+const EXACT_EFFORT: Effort = Effort { look_ahead: usize::MAX, breadth: usize::MAX, work: 400_000_000 };
 
 /// What the search may do: more than the built-in range needs, and well under a blink.
 const EFFORT: Effort = Effort { look_ahead: 3, breadth: 12, work: 2_000_000 };
@@ -62,15 +62,9 @@ pub(super) fn choose(
     heads: &HeadSet,
     tried: Outcomes,
 ) -> Chosen {
-    let full = problem(catalogue, query, heads, tried.reason, tried.minutes);
-    // With more to try hardly two heads are alike.
-    let mut problem = if full.candidates() <= MERGED_UP_TO { full.merged() } else { full };
-    let is_short = problem.candidates() <= EXACT_UP_TO;
-    if is_short {
-        problem.terms.fold = Fold::NONE;
-    }
+    let (problem, effort) = posed(catalogue, query, heads, tried);
     let rules = rules(catalogue, candidates);
-    let mut search = Search::new(&problem, if is_short { EXACT_EFFORT } else { EFFORT });
+    let mut search = Search::new(&problem, effort);
     let (bounds, look_ahead) = search.solve();
     search.rest();
     let root = search.root();
@@ -86,6 +80,18 @@ pub(super) fn choose(
     // The best order that hears only that a try failed, not why.
     let (fixed_order, _) = policy::computed(&mut search.deaf(), &problem);
     Chosen { plan, fixed_order, optimality }
+}
+
+/// The problem that the search gets, and how much it may do.
+pub(super) fn posed(catalogue: &Catalogue, query: &Query<'_>, heads: &HeadSet, tried: Outcomes) -> (Problem, Effort) {
+    let full = problem(catalogue, query, heads, tried.reason, tried.minutes);
+    // With more to try hardly two heads are alike.
+    let mut problem = if full.candidates() <= MERGED_UP_TO { full.merged() } else { full };
+    if problem.candidates() > EXACT_UP_TO {
+        return (problem, EFFORT);
+    }
+    problem.terms.fold = Fold::NONE;
+    (problem, EXACT_EFFORT)
 }
 
 /// The planning problem of a set of heads with these outcomes.

@@ -1,0 +1,93 @@
+//! What a try costs each row at least, laid out so that sums over many rows run fast.
+
+use crate::plan::belief::{Belief, Split};
+use crate::plan::problem::{Problem, Reports};
+
+/// Columns are padded to a multiple of this: the kernel takes them in such blocks.
+const BLOCK: usize = 4;
+
+/// By row and candidate: minutes of the try, and where it fails what the row costs from then on.
+pub(super) struct Values {
+    candidates: usize,
+    stride: usize,
+    /// Where more tries can follow: the row then knows itself, and goes to its cheapest fit or goes without.
+    more: Vec<f64>,
+    /// Where none can: it goes without. These are the costs themselves, no bounds.
+    last: Vec<f64>,
+}
+
+/// Σ weight × value over the failing rows, by true reason and candidate.
+#[derive(Default)]
+pub(super) struct Sums {
+    candidates: usize,
+    stride: usize,
+    by_reason: Vec<f64>,
+    /// Over all reasons.
+    total: Vec<f64>,
+}
+
+impl Values {
+    pub(super) fn of(problem: &Problem) -> Self {
+        let least = least_cost(problem);
+        let stride = problem.candidates().next_multiple_of(BLOCK);
+        let (mut more, mut last) = (vec![0.0; least.len() * stride], vec![0.0; least.len() * stride]);
+        // Without candidates there are no columns to cut into rows.
+        let rows = more.chunks_exact_mut(stride.max(1)).zip(last.chunks_exact_mut(stride.max(1)));
+        for (row, ((more, last), least)) in rows.zip(least).enumerate() {
+            for (candidate, (outcome, minutes)) in problem.outcome.iter().zip(&problem.minutes).enumerate() {
+                let fits = outcome[row] == 0;
+                more[candidate] = minutes[row] + if fits { 0.0 } else { least };
+                last[candidate] = minutes[row] + if fits { 0.0 } else { problem.terms.go_without };
+            }
+        }
+        Self { candidates: problem.candidates(), stride, more, last }
+    }
+
+    /// What each candidate costs at least on a belief from which so many tries are left.
+    pub(super) fn on(&self, belief: &Belief, tries: usize) -> Vec<f64> {
+        let mut sums = belief.sums(self.table(tries), self.stride);
+        sums.truncate(self.candidates);
+        sums
+    }
+
+    /// What each candidate costs at least after a try, from which on so many tries are left.
+    pub(super) fn after(&self, split: &Split, tries: usize) -> Sums {
+        let by_reason = split.sums(self.table(tries), self.stride);
+        let mut total = vec![0.0; self.stride];
+        for sums in by_reason.chunks_exact(self.stride.max(1)) {
+            total.iter_mut().zip(sums).for_each(|(total, sum)| *total += sum);
+        }
+        Sums { candidates: self.candidates, stride: self.stride, by_reason, total }
+    }
+
+    fn table(&self, tries: usize) -> &[f64] {
+        if tries > 1 { &self.more } else { &self.last }
+    }
+}
+
+impl Sums {
+    /// What each candidate costs at least once one of these reports was heard.
+    pub(super) fn heard(&self, problem: &Problem, reports: Reports) -> Vec<f64> {
+        let (stray, own) = (problem.stray() * f64::from(reports.0.count_ones()), problem.own());
+        let total = &self.total[..self.candidates];
+        let mut heard: Vec<f64> = total.iter().map(|total| stray * total).collect();
+        for number in reports.numbers().take_while(|number| *number <= problem.reasons) {
+            let sums = &self.by_reason[(usize::from(number) - 1) * self.stride..][..self.stride];
+            heard.iter_mut().zip(sums).for_each(|(heard, sum)| *heard += own * sum);
+        }
+        heard
+    }
+}
+
+/// What each row costs at least, when it knows itself: its cheapest fit, or going without.
+fn least_cost(problem: &Problem) -> Vec<f64> {
+    let mut least = vec![problem.terms.go_without; problem.weight.len()];
+    for (outcome, minutes) in problem.outcome.iter().zip(&problem.minutes) {
+        for (row, least) in least.iter_mut().enumerate() {
+            if outcome[row] == 0 {
+                *least = least.min(minutes[row]);
+            }
+        }
+    }
+    least
+}
