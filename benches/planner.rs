@@ -9,12 +9,68 @@ use lidladder::catalogue::{Catalogue, Origin, load};
 use lidladder::diag::Sources;
 use lidladder::fit::Customer;
 use lidladder::head::{Measure, Particles, Posterior, Reading};
-use lidladder::plan::{Lead, Query, posed, solve};
+use lidladder::plan::{Fold, Lead, Problem, Query, posed, solve};
 use std::fs;
+use std::path::Path;
+use std::process::{Command, Stdio};
 
 fn main() {
     let catalogue = load(&Origin::BuiltIn, &mut Sources::default()).expect("the demo range is in order");
     short_lists(&catalogue);
+    side_by_side(&catalogue);
+}
+
+/// The same tables of outcomes for the search and for a plain script: 4 tries, misreports, minutes, going without.
+/// Nothing is folded on either side. Counted is the solving, not the making or reading of the table.
+fn side_by_side(catalogue: &Catalogue) {
+    println!("\nthe same tables side by side (CPU ms of the solving, expected minutes with going without)");
+    println!("  candidates  rows       ours  minutes    script  minutes   times");
+    let file = std::env::temp_dir().join(format!("lidladder-bench-{}.json", std::process::id()));
+    let all = catalogue.models().len();
+    for (head, models) in [(0, all), (1, all), (2, all), (3, all), (4, all), (0, 5), (3, 5), (6, 5)] {
+        let (mut problem, effort) = posed(catalogue, &query(catalogue, head, TAPE, models, 4));
+        problem.terms.fold = Fold::NONE;
+        let rounds = 40;
+        let before = cpu();
+        let cost = (0..rounds).map(|_| solve(&problem, effort).cost).fold(0.0, |_, cost| cost);
+        let ours = (cpu() - before) * 1e3 / f64::from(rounds);
+        fs::write(&file, table(&problem).to_string()).expect("a file of ours");
+        let counts = format!("  {:>10} {:>5}", problem.candidates(), problem.weight.len());
+        match script(&file) {
+            Some((seconds, theirs)) => println!(
+                "{counts} {ours:>10.2} {cost:>8.3} {:>9.0} {theirs:>8.3} {:>7.0}",
+                seconds * 1e3,
+                seconds * 1e3 / ours
+            ),
+            None => println!("{counts} {ours:>10.2} {cost:>8.3}    no script: it needs python3 with numpy"),
+        }
+    }
+    let _ = fs::remove_file(file);
+}
+
+fn table(problem: &Problem) -> serde_json::Value {
+    serde_json::json!({
+        "weight": problem.weight,
+        "outcome": problem.outcome,
+        "minutes": problem.minutes,
+        "reasons": problem.reasons,
+        "misreport": problem.terms.misreport,
+        "go_without": problem.terms.go_without,
+        "tries": problem.terms.tries,
+    })
+}
+
+/// CPU seconds and expected minutes of the plain script; none where it can't run. On one thread, as ours.
+fn script(table: &Path) -> Option<(f64, f64)> {
+    let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("benches/plain_plan.py");
+    let mut command = Command::new("python3");
+    command.arg(script).arg(table).stderr(Stdio::null());
+    for threads in ["OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS"] {
+        command.env(threads, "1");
+    }
+    let told = String::from_utf8(command.output().ok()?.stdout).ok()?;
+    let (seconds, minutes) = told.trim().split_once(' ')?;
+    Some((seconds.parse().ok()?, minutes.parse().ok()?))
 }
 
 const TAPE: &[Measure] = &[Measure::Circumference];

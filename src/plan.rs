@@ -75,7 +75,7 @@ pub struct Solution {
 /// exponential in tries and candidates. The method and its sources are in docs/method.md.
 #[must_use]
 pub fn solve(problem: &Problem, effort: Effort) -> Solution {
-    let problem = problem.merged();
+    let problem = problem.clone().condensed();
     let mut search = search::Search::new(&problem, effort);
     let (plan, lower) = policy::computed(&mut search, &problem);
     let cost = policy::cost(&problem, plan.as_ref(), &belief::Belief::whole(&problem));

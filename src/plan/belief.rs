@@ -1,6 +1,6 @@
 //! What is still possible at a node of a plan: the rows that have failed every try so far, with their weights.
 
-use super::problem::{Fold, Problem, Reports};
+use super::problem::{Fold, MOST_REASONS, Problem, Reports};
 
 /// Rows with weights that add up to the probability of getting here.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -16,10 +16,11 @@ pub(super) struct Split {
     pub(super) minutes: f64,
     /// Failing rows, sorted by their true reason.
     fails: Belief,
+    reasons: usize,
     /// `starts[o]..starts[o + 1]`: the failing rows with true reason `o + 1`.
-    starts: Vec<usize>,
+    starts: [usize; MOST_REASONS + 1],
     /// Mass of the rows that fail with true reason `o + 1`.
-    mass: Vec<f64>,
+    mass: [f64; MOST_REASONS],
 }
 
 impl Belief {
@@ -71,9 +72,9 @@ impl Belief {
     /// Tries a candidate.
     pub(super) fn split(&self, problem: &Problem, candidate: usize) -> Split {
         let outcome = &problem.outcome[candidate];
-        let reasons = usize::from(problem.reasons);
-        let mut starts = vec![0; reasons + 1];
-        let mut mass = vec![0.0; reasons];
+        let reasons = usize::from(problem.reasons).min(MOST_REASONS);
+        let mut starts = [0; MOST_REASONS + 1];
+        let mut mass = [0.0; MOST_REASONS];
         for (row, weight) in self.rows.iter().zip(&self.weight) {
             let truth = usize::from(outcome[*row as usize]);
             if truth > 0 {
@@ -84,9 +85,9 @@ impl Belief {
         for at in 0..reasons {
             starts[at + 1] += starts[at];
         }
-        let mut fails =
-            Self { rows: vec![0; starts[reasons]], weight: vec![0.0; starts[reasons]], mass: mass.iter().sum() };
-        let mut next = starts.clone();
+        let count = starts[reasons];
+        let mut fails = Self { rows: vec![0; count], weight: vec![0.0; count], mass: mass.iter().sum() };
+        let mut next = starts;
         for (row, weight) in self.rows.iter().zip(&self.weight) {
             let truth = usize::from(outcome[*row as usize]);
             if truth > 0 {
@@ -96,7 +97,7 @@ impl Belief {
                 next[truth - 1] += 1;
             }
         }
-        Split { minutes: self.sum(&problem.minutes[candidate]), fails, starts, mass }
+        Split { minutes: self.sum(&problem.minutes[candidate]), fails, reasons, starts, mass }
     }
 }
 
@@ -108,20 +109,20 @@ impl Split {
 
     /// Probability of getting here and hearing one of these reports.
     pub(super) fn probability(&self, problem: &Problem, reports: Reports) -> f64 {
-        (1_u8..).zip(&self.mass).map(|(truth, mass)| mass * problem.likelihood(reports, truth)).sum()
+        let own = (1..=problem.reasons).zip(&self.mass).filter(|(truth, _)| reports.has(*truth)).map(|(_, mass)| mass);
+        f64::from(reports.0.count_ones()) * problem.stray() * self.fails.mass + problem.own() * own.sum::<f64>()
     }
 
-    /// Σ weight × value over the failing rows, by true reason and column of a table whose rows have so many columns.
+    /// Σ weight × value over the failing rows, by true reason and column of a table whose rows have so many columns;
+    /// behind them the sums over all reasons.
     pub(super) fn sums(&self, table: &[f64], columns: usize) -> Vec<f64> {
-        let mut sums = Vec::with_capacity(columns * self.mass.len());
-        for ends in self.starts.windows(2) {
-            column_sums(
-                &self.fails.rows[ends[0]..ends[1]],
-                &self.fails.weight[ends[0]..ends[1]],
-                table,
-                columns,
-                &mut sums,
-            );
+        let mut sums = Vec::with_capacity(columns * (self.reasons + 1));
+        for ends in self.starts[..=self.reasons].windows(2) {
+            let (rows, weight) = (&self.fails.rows[ends[0]..ends[1]], &self.fails.weight[ends[0]..ends[1]]);
+            column_sums(rows, weight, table, columns, &mut sums);
+        }
+        for column in 0..columns {
+            sums.push(sums.iter().skip(column).step_by(columns).take(self.reasons).sum());
         }
         sums
     }
@@ -129,7 +130,7 @@ impl Split {
     /// The belief after hearing one of these reports.
     pub(super) fn after(&self, problem: &Problem, reports: Reports) -> Belief {
         let mut belief = Belief::default();
-        for (truth, ends) in (1_u8..).zip(self.starts.windows(2)) {
+        for (truth, ends) in (1..=problem.reasons).zip(self.starts.windows(2)) {
             let likelihood = problem.likelihood(reports, truth);
             if likelihood > 0.0 {
                 belief.rows.extend(&self.fails.rows[ends[0]..ends[1]]);
@@ -140,22 +141,20 @@ impl Split {
         belief
     }
 
-    /// The reports that get branches of their own, the most probable first, and last the improbable ones together.
-    pub(super) fn branches(&self, problem: &Problem, fold: Fold) -> Vec<Reports> {
-        let probability = |number| self.probability(problem, Reports::one(number));
-        let mut heard: Vec<(f64, Reports)> = (1..=problem.reasons)
-            .map(|number| (probability(number), Reports::one(number)))
-            .filter(|(probability, _)| *probability > 1e-12)
-            .collect();
-        heard.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+    /// The reports that get branches of their own, the most probable first, and last the improbable ones together,
+    /// each with its probability.
+    pub(super) fn branches(&self, problem: &Problem, fold: Fold) -> Vec<(Reports, f64)> {
+        let probable = |number| (Reports::one(number), self.probability(problem, Reports::one(number)));
+        let mut heard = Vec::with_capacity(self.reasons + 1);
+        heard.extend((1..=problem.reasons).map(probable).filter(|(_, probability)| *probability > 1e-12));
+        heard.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
         let least = fold.below.max(fold.share * self.fails.mass);
-        let named = heard.iter().take_while(|(probability, _)| *probability >= least).count();
-        let folded = heard[named..].iter().fold(0, |bits, (_, reports)| bits | reports.0);
-        let mut branches: Vec<Reports> = heard[..named].iter().map(|(_, reports)| *reports).collect();
-        if folded != 0 {
-            branches.push(Reports(folded));
+        let named = heard.iter().take_while(|(_, probability)| *probability >= least).count();
+        let folded = heard.drain(named..).fold((0, 0.0), |all, (reports, p)| (all.0 | reports.0, all.1 + p));
+        if folded.0 != 0 {
+            heard.push((Reports(folded.0), folded.1));
         }
-        branches
+        heard
     }
 }
 

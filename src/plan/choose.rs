@@ -11,9 +11,6 @@ use crate::fit::{Candidate, HeadSet, Outcomes};
 use crate::profile::{Nature, Reason};
 use itertools::Itertools;
 
-/// Up to so many candidates, heads with equal outcomes are common enough to be worth merging.
-const MERGED_UP_TO: usize = 16;
-
 /// Up to so many candidates the best plan itself is looked for, with a branch for every reason.
 const EXACT_UP_TO: usize = 14;
 
@@ -21,7 +18,7 @@ const EXACT_UP_TO: usize = 14;
 const EXACT_EFFORT: Effort = Effort { look_ahead: usize::MAX, breadth: usize::MAX, work: 400_000_000 };
 
 /// What the search may do: more than the built-in range needs, and well under a blink.
-const EFFORT: Effort = Effort { look_ahead: 3, breadth: 12, work: 2_000_000 };
+const EFFORT: Effort = Effort { look_ahead: usize::MAX, breadth: usize::MAX, work: 2_000_000 };
 
 /// What was chosen.
 pub(super) struct Chosen {
@@ -84,9 +81,7 @@ pub(super) fn choose(
 
 /// The problem that the search gets, and how much it may do.
 pub(super) fn posed(catalogue: &Catalogue, query: &Query<'_>, heads: &HeadSet, tried: Outcomes) -> (Problem, Effort) {
-    let full = problem(catalogue, query, heads, tried.reason, tried.minutes);
-    // With more to try hardly two heads are alike.
-    let mut problem = if full.candidates() <= MERGED_UP_TO { full.merged() } else { full };
+    let mut problem = problem(catalogue, query, heads, tried.reason, tried.minutes).condensed();
     if problem.candidates() > EXACT_UP_TO {
         return (problem, EFFORT);
     }

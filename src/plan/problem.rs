@@ -3,6 +3,12 @@
 use itertools::Itertools;
 use std::collections::HashMap;
 
+/// Up to so many candidates, rows with equal outcomes are common enough to be worth merging.
+const MERGED_UP_TO: usize = 16;
+
+/// Reasons that fit into [`Reports`].
+pub(super) const MOST_REASONS: usize = 32;
+
 /// States of the world (rows) and things to try (candidates). A row is what a head is to the plan: its outcome
 /// with every candidate.
 #[derive(Debug, Clone, PartialEq)]
@@ -13,7 +19,7 @@ pub struct Problem {
     pub outcome: Vec<Vec<u8>>,
     /// By candidate and row: minutes of the try.
     pub minutes: Vec<Vec<f64>>,
-    /// How many reasons there are.
+    /// How many reasons there are, at most 32.
     pub reasons: u8,
     /// How plans are made and what counts.
     pub terms: Terms,
@@ -104,6 +110,12 @@ impl Problem {
     #[must_use]
     pub fn own(&self) -> f64 {
         if self.reasons > 1 { 1.0 - self.terms.misreport - self.stray() } else { 1.0 }
+    }
+
+    /// The same problem, merged if that is worth it: with many candidates hardly two rows are alike.
+    #[must_use]
+    pub(super) fn condensed(self) -> Self {
+        if self.candidates() <= MERGED_UP_TO { self.merged() } else { self }
     }
 
     /// The same problem with rows of equal outcomes made one: their weights added, their minutes averaged.

@@ -29,6 +29,18 @@ pub(super) struct Bounds {
     pub(super) choice: Option<usize>,
 }
 
+impl Bounds {
+    /// Bounds of a node with one try left at most, where `best` is the most promising candidate: without a try to
+    /// follow, the quick bounds are the costs themselves.
+    fn at_the_end(problem: &Problem, node: &Node, best: Option<usize>) -> Self {
+        let stop = problem.terms.go_without * node.belief.mass;
+        match best.map(|candidate| (node.quick[candidate], candidate)).filter(|(cost, _)| *cost < stop) {
+            Some((cost, candidate)) => Self { lower: cost, upper: cost, choice: Some(candidate) },
+            None => Self { lower: stop, upper: stop, choice: None },
+        }
+    }
+}
+
 /// How much a search may do. Counted in steps of arithmetic, never in time: the same on every machine.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Effort {
@@ -49,6 +61,9 @@ impl Effort {
 /// tries and reports leads to the same belief.
 type Path = Vec<(usize, Reports)>;
 
+/// What a belief is found again by: its path, and the minutes left (as bits).
+type Key = (Path, u64);
+
 /// What is left on a path.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Left {
@@ -67,8 +82,7 @@ pub(super) struct Search<'p> {
     is_deaf: bool,
     values: Values,
     spots: Vec<Spot>,
-    /// Where a belief's spot is, by path and minutes left.
-    known: HashMap<(Path, u64), usize>,
+    known: HashMap<Key, usize>,
     work: u64,
 }
 
@@ -79,6 +93,12 @@ pub(super) struct Node {
     pub(super) path: Path,
     pub(super) left: Left,
     quick: Vec<f64>,
+}
+
+impl Node {
+    fn key(&self) -> Key {
+        (self.path.clone(), self.left.minutes.unwrap_or(0.0).to_bits())
+    }
 }
 
 impl<'p> Search<'p> {
@@ -118,7 +138,11 @@ impl<'p> Search<'p> {
     /// alone. A plan that costs `cutoff` or more is of no use to the caller: the search may stop once the lower
     /// bound reaches it.
     pub(super) fn bounds(&mut self, node: &Node, look_ahead: usize, cutoff: f64) -> Bounds {
-        let at = self.spot(node.clone());
+        if node.left.tries <= 1 {
+            // Nothing to look at closer, and not worth remembering.
+            return Bounds::at_the_end(self.problem, node, self.order(node).first().copied());
+        }
+        let at = self.known.get(&node.key()).copied().unwrap_or_else(|| self.spot(node.clone()));
         let until = self.work + self.effort.work.saturating_sub(self.work) / PORTION;
         self.dig(at, look_ahead, cutoff, until);
         self.roll_out(at);
@@ -147,18 +171,22 @@ impl<'p> Search<'p> {
 
     /// The spot of a node, a new one if it is met for the first time.
     fn spot(&mut self, node: Node) -> usize {
-        let key = (node.path.clone(), node.left.minutes.unwrap_or(0.0).to_bits());
+        let key = node.key();
         if let Some(at) = self.known.get(&key) {
             return *at;
         }
-        let is_empty = node.belief.rows.is_empty();
-        let order = (0..self.problem.candidates())
-            .filter(|candidate| !is_empty && self.allows(&node, *candidate))
-            .sorted_by(|a, b| node.quick[*a].total_cmp(&node.quick[*b]).then(a.cmp(b)))
-            .collect();
+        let order = self.order(&node);
         self.spots.push(Spot::new(self.problem, node, order));
         self.known.insert(key, self.spots.len() - 1);
         self.spots.len() - 1
+    }
+
+    /// Candidates that can be tried at a node, the most promising first.
+    fn order(&self, node: &Node) -> Vec<usize> {
+        (0..self.problem.candidates())
+            .filter(|candidate| !node.belief.rows.is_empty() && self.allows(node, *candidate))
+            .sorted_by(|a, b| node.quick[*a].total_cmp(&node.quick[*b]).then(a.cmp(b)))
+            .collect()
     }
 
     /// Looks closer at a spot until nothing is left open there, or it is enough.
@@ -241,7 +269,7 @@ impl<'p> Search<'p> {
         let split = node.belief.split(self.problem, candidate);
         let sums = self.values.after(&split, node.left.tries - 1);
         let fold = if self.is_deaf { Fold::ALL } else { self.problem.terms.fold };
-        Trial::new(self.problem, node, &split, sums, split.branches(self.problem, fold))
+        Trial::new(self.problem, node, &split, sums, fold)
     }
 
     fn child(&self, node: &Node, candidate: usize, trial: &Trial, reports: Reports) -> Node {

@@ -3,7 +3,7 @@
 use super::values::Sums;
 use super::{Bounds, Node};
 use crate::plan::belief::{Belief, Split};
-use crate::plan::problem::{Problem, Reports};
+use crate::plan::problem::{Fold, Problem, Reports};
 use itertools::Itertools;
 
 /// Minutes that are no difference: sums in another order differ by less.
@@ -51,20 +51,15 @@ pub(super) struct Branch {
 }
 
 impl Spot {
-    pub(super) fn new(problem: &Problem, node: Node, order: Vec<usize>) -> Self {
+    pub(super) fn new(problem: &Problem, node: Node, mut order: Vec<usize>) -> Self {
         let stop = problem.terms.go_without * node.belief.mass;
-        let bounds = Bounds { lower: stop, upper: stop, choice: None };
-        let trials = order.iter().map(|_| None).collect();
-        let mut spot = Self { node, order, breadth: 0, trials, bounds, stop, within: stop };
-        // Without a try to follow, the quick bounds are the costs themselves.
-        if let (1, Some(&candidate)) = (spot.node.left.tries, spot.order.first())
-            && spot.node.quick[candidate] < stop
-        {
-            let cost = spot.node.quick[candidate];
-            spot.bounds = Bounds { lower: cost, upper: cost, choice: Some(candidate) };
-            spot.within = cost;
-            spot.order.clear();
+        let mut bounds = Bounds { lower: stop, upper: stop, choice: None };
+        if node.left.tries <= 1 {
+            bounds = Bounds::at_the_end(problem, &node, order.first().copied());
+            order.clear();
         }
+        let trials = order.iter().map(|_| None).collect();
+        let mut spot = Self { node, order, breadth: 0, trials, bounds, stop, within: bounds.upper };
         spot.settle();
         spot
     }
@@ -149,22 +144,22 @@ impl Spot {
 
 impl Trial {
     /// A try with what follows by its bounds alone. With one more try and no clock to mind, they are the costs.
-    pub(super) fn new(problem: &Problem, node: &Node, split: &Split, sums: Sums, branches: Vec<Reports>) -> Self {
+    pub(super) fn new(problem: &Problem, node: &Node, split: &Split, sums: Sums, fold: Fold) -> Self {
         let is_known = node.left.tries == 2 && node.left.minutes.is_none();
-        let least = |reports: Reports| {
-            let stop = problem.terms.go_without * split.probability(problem, reports);
-            (stop, sums.heard(problem, reports).into_iter().fold(stop, f64::min))
-        };
-        let branch = |reports: Reports| {
-            let (stop, within) = least(reports);
+        let branch = |(reports, probability): (Reports, f64)| {
+            let stop = problem.terms.go_without * probability;
+            let within = sums.least(problem, reports, stop);
             // A finer plan hears every one of these reasons.
-            let apart = || reports.numbers().map(|number| least(Reports::one(number)).1).sum();
-            let lower = if reports.single().is_some() { within } else { apart() };
+            let apart = |number| {
+                let one = Reports::one(number);
+                sums.least(problem, one, problem.terms.go_without * split.probability(problem, one))
+            };
+            let lower = if reports.single().is_some() { within } else { reports.numbers().map(apart).sum() };
             Branch { reports, spot: None, lower, within, upper: if is_known { within } else { stop } }
         };
-        let branches = branches.into_iter().map(branch).collect_vec();
-        let mut trial =
-            Self { branches, sums, minutes: split.minutes, fails: split.fails(), lower: 0.0, within: 0.0, upper: 0.0 };
+        let branches = split.branches(problem, fold).into_iter().map(branch).collect_vec();
+        let (minutes, fails) = (split.minutes, split.fails());
+        let mut trial = Self { branches, sums, minutes, fails, lower: 0.0, within: 0.0, upper: 0.0 };
         trial.add_up();
         trial
     }

@@ -16,14 +16,13 @@ pub(super) struct Values {
     last: Vec<f64>,
 }
 
-/// Σ weight × value over the failing rows, by true reason and candidate.
+/// What each candidate costs at least after a try.
 #[derive(Default)]
 pub(super) struct Sums {
     candidates: usize,
     stride: usize,
+    /// By true reason, as if nobody erred.
     by_reason: Vec<f64>,
-    /// Over all reasons.
-    total: Vec<f64>,
 }
 
 impl Values {
@@ -53,11 +52,7 @@ impl Values {
     /// What each candidate costs at least after a try, from which on so many tries are left.
     pub(super) fn after(&self, split: &Split, tries: usize) -> Sums {
         let by_reason = split.sums(self.table(tries), self.stride);
-        let mut total = vec![0.0; self.stride];
-        for sums in by_reason.chunks_exact(self.stride.max(1)) {
-            total.iter_mut().zip(sums).for_each(|(total, sum)| *total += sum);
-        }
-        Sums { candidates: self.candidates, stride: self.stride, by_reason, total }
+        Sums { candidates: self.candidates, stride: self.stride, by_reason }
     }
 
     fn table(&self, tries: usize) -> &[f64] {
@@ -69,13 +64,25 @@ impl Sums {
     /// What each candidate costs at least once one of these reports was heard.
     pub(super) fn heard(&self, problem: &Problem, reports: Reports) -> Vec<f64> {
         let (stray, own) = (problem.stray() * f64::from(reports.0.count_ones()), problem.own());
-        let total = &self.total[..self.candidates];
-        let mut heard: Vec<f64> = total.iter().map(|total| stray * total).collect();
+        let mut heard: Vec<f64> = self.of(problem.reasons).iter().map(|total| stray * total).collect();
         for number in reports.numbers().take_while(|number| *number <= problem.reasons) {
-            let sums = &self.by_reason[(usize::from(number) - 1) * self.stride..][..self.stride];
-            heard.iter_mut().zip(sums).for_each(|(heard, sum)| *heard += own * sum);
+            heard.iter_mut().zip(self.of(number - 1)).for_each(|(heard, sum)| *heard += own * sum);
         }
         heard
+    }
+
+    /// The least of these costs, `stop` at most.
+    pub(super) fn least(&self, problem: &Problem, reports: Reports, stop: f64) -> f64 {
+        let Some(number) = reports.single() else {
+            return self.heard(problem, reports).into_iter().fold(stop, f64::min);
+        };
+        let (stray, own) = (problem.stray(), problem.own());
+        let sums = self.of(problem.reasons).iter().zip(self.of(number - 1));
+        sums.map(|(total, sum)| stray * total + own * sum).fold(stop, f64::min)
+    }
+
+    fn of(&self, block: u8) -> &[f64] {
+        &self.by_reason[usize::from(block) * self.stride..][..self.candidates]
     }
 }
 
