@@ -75,10 +75,11 @@ pub struct Solution {
 /// exponential in tries and candidates. The method and its sources are in docs/method.md.
 #[must_use]
 pub fn solve(problem: &Problem, effort: Effort) -> Solution {
-    let problem = problem.clone().condensed();
-    let mut search = search::Search::new(&problem, effort);
-    let (plan, lower) = policy::computed(&mut search, &problem);
-    let cost = policy::cost(&problem, plan.as_ref(), &belief::Belief::whole(&problem));
+    let merged = problem.is_worth_merging().then(|| problem.merged());
+    let problem = merged.as_ref().unwrap_or(problem);
+    let mut search = search::Search::new(problem, effort);
+    let (plan, lower) = policy::computed(&mut search, problem);
+    let cost = policy::cost(problem, plan.as_ref(), &belief::Belief::whole(problem));
     Solution { plan, cost, lower }
 }
 

@@ -55,20 +55,6 @@ impl Belief {
         Self { rows, weight, mass }
     }
 
-    /// What is left after a candidate failed and one of these reports was heard.
-    pub(super) fn after(&self, problem: &Problem, candidate: usize, reports: Reports) -> Self {
-        let outcome = &problem.outcome[candidate];
-        let likelihood: Vec<f64> = (0..=problem.reasons).map(|truth| problem.likelihood(reports, truth)).collect();
-        let heard = self.rows.iter().zip(&self.weight).filter_map(|(row, weight)| {
-            let truth = outcome[*row as usize];
-            let likelihood = likelihood[usize::from(truth)];
-            (truth > 0 && likelihood > 0.0).then_some((*row, weight * likelihood))
-        });
-        let (rows, weight): (Vec<u32>, Vec<f64>) = heard.unzip();
-        let mass = weight.iter().sum();
-        Self { rows, weight, mass }
-    }
-
     /// Tries a candidate.
     pub(super) fn split(&self, problem: &Problem, candidate: usize) -> Split {
         let outcome = &problem.outcome[candidate];
@@ -107,6 +93,11 @@ impl Split {
         self.fails.rows.len()
     }
 
+    /// Drops the rows.
+    pub(super) fn forget(&mut self) {
+        self.fails = Belief::default();
+    }
+
     /// Probability of getting here and hearing one of these reports.
     pub(super) fn probability(&self, problem: &Problem, reports: Reports) -> f64 {
         let own = (1..=problem.reasons).zip(&self.mass).filter(|(truth, _)| reports.has(*truth)).map(|(_, mass)| mass);
@@ -130,15 +121,31 @@ impl Split {
     /// The belief after hearing one of these reports.
     pub(super) fn after(&self, problem: &Problem, reports: Reports) -> Belief {
         let mut belief = Belief::default();
-        for (truth, ends) in (1..=problem.reasons).zip(self.starts.windows(2)) {
-            let likelihood = problem.likelihood(reports, truth);
-            if likelihood > 0.0 {
-                belief.rows.extend(&self.fails.rows[ends[0]..ends[1]]);
-                belief.weight.extend(self.fails.weight[ends[0]..ends[1]].iter().map(|weight| weight * likelihood));
-            }
+        belief.rows.reserve_exact(self.fails());
+        belief.weight.reserve_exact(self.fails());
+        for (likelihood, rows, weight) in self.heard(problem, reports) {
+            belief.rows.extend_from_slice(rows);
+            belief.weight.extend(weight.iter().map(|weight| weight * likelihood));
         }
         belief.mass = belief.weight.iter().sum();
         belief
+    }
+
+    /// Σ weight × value over the rows after hearing one of these reports.
+    pub(super) fn sum_after(&self, problem: &Problem, reports: Reports, value: impl Fn(u32) -> f64) -> f64 {
+        let sum = |(likelihood, rows, weight): (f64, &[u32], &[f64])| {
+            likelihood * rows.iter().zip(weight).map(|(row, weight)| weight * value(*row)).sum::<f64>()
+        };
+        self.heard(problem, reports).map(sum).sum()
+    }
+
+    /// By true reason, where one of these reports can be heard at all: how probably, the rows, their weights before.
+    fn heard(&self, problem: &Problem, reports: Reports) -> impl Iterator<Item = (f64, &[u32], &[f64])> {
+        let by_truth = (1..=problem.reasons).zip(self.starts.windows(2)).map(move |(truth, ends)| {
+            let rows = ends[0]..ends[1];
+            (problem.likelihood(reports, truth), &self.fails.rows[rows.clone()], &self.fails.weight[rows])
+        });
+        by_truth.filter(|(likelihood, ..)| *likelihood > 0.0)
     }
 
     /// The reports that get branches of their own, the most probable first, and last the improbable ones together,

@@ -81,7 +81,8 @@ pub(super) fn choose(
 
 /// The problem that the search gets, and how much it may do.
 pub(super) fn posed(catalogue: &Catalogue, query: &Query<'_>, heads: &HeadSet, tried: Outcomes) -> (Problem, Effort) {
-    let mut problem = problem(catalogue, query, heads, tried.reason, tried.minutes).condensed();
+    let full = problem(catalogue, query, heads, tried.reason, tried.minutes);
+    let mut problem = if full.is_worth_merging() { full.merged() } else { full };
     if problem.candidates() > EXACT_UP_TO {
         return (problem, EFFORT);
     }

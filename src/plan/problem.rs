@@ -112,10 +112,9 @@ impl Problem {
         if self.reasons > 1 { 1.0 - self.terms.misreport - self.stray() } else { 1.0 }
     }
 
-    /// The same problem, merged if that is worth it: with many candidates hardly two rows are alike.
-    #[must_use]
-    pub(super) fn condensed(self) -> Self {
-        if self.candidates() <= MERGED_UP_TO { self.merged() } else { self }
+    /// Whether enough rows are alike: with many candidates hardly two are.
+    pub(super) fn is_worth_merging(&self) -> bool {
+        self.candidates() <= MERGED_UP_TO
     }
 
     /// The same problem with rows of equal outcomes made one: their weights added, their minutes averaged.

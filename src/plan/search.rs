@@ -223,7 +223,7 @@ impl<'p> Search<'p> {
     fn first_look(&mut self, at: usize, place: usize) -> Trial {
         let (node, candidate) = (&self.spots[at].node, self.spots[at].order[place]);
         let trial = self.trial(node, candidate);
-        self.work += (node.belief.rows.len() + trial.fails * self.problem.candidates()) as u64;
+        self.work += (node.belief.rows.len() + trial.split.fails() * self.problem.candidates()) as u64;
         trial
     }
 
@@ -267,9 +267,8 @@ impl<'p> Search<'p> {
 
     fn trial(&self, node: &Node, candidate: usize) -> Trial {
         let split = node.belief.split(self.problem, candidate);
-        let sums = self.values.after(&split, node.left.tries - 1);
         let fold = if self.is_deaf { Fold::ALL } else { self.problem.terms.fold };
-        Trial::new(self.problem, node, &split, sums, fold)
+        Trial::new(self.problem, &self.values, node, split, fold)
     }
 
     fn child(&self, node: &Node, candidate: usize, trial: &Trial, reports: Reports) -> Node {
@@ -278,9 +277,9 @@ impl<'p> Search<'p> {
         path.insert(path.partition_point(|earlier| *earlier < step), step);
         let left = Left {
             tries: node.left.tries - 1,
-            minutes: node.left.minutes.map(|minutes| minutes - trial.minutes / node.belief.mass),
+            minutes: node.left.minutes.map(|minutes| minutes - trial.split.minutes / node.belief.mass),
         };
-        let belief = node.belief.after(self.problem, candidate, reports);
+        let belief = trial.split.after(self.problem, reports);
         Node { belief, path, left, quick: trial.sums.heard(self.problem, reports) }
     }
 }

@@ -1,6 +1,6 @@
 //! A node of the search with what is known of it so far.
 
-use super::values::Sums;
+use super::values::{Sums, Values};
 use super::{Bounds, Node};
 use crate::plan::belief::{Belief, Split};
 use crate::plan::problem::{Fold, Problem, Reports};
@@ -29,12 +29,9 @@ pub(super) struct Spot {
 /// A candidate tried at a node.
 pub(super) struct Trial {
     pub(super) branches: Vec<Branch>,
+    pub(super) split: Split,
     /// What each candidate costs at least after the reports.
     pub(super) sums: Sums,
-    /// Expected minutes of the try, times the probability of getting there.
-    pub(super) minutes: f64,
-    /// How many rows fail.
-    pub(super) fails: usize,
     lower: f64,
     within: f64,
     upper: f64,
@@ -89,8 +86,7 @@ impl Spot {
     /// Takes in what a try tells.
     pub(super) fn learn(&mut self, place: usize, mut trial: Trial) {
         if self.ends_soon() {
-            trial.branches = Vec::new();
-            trial.sums = Sums::default();
+            trial.forget();
         }
         self.trials[place] = Some(trial);
         self.settle();
@@ -143,23 +139,34 @@ impl Spot {
 }
 
 impl Trial {
-    /// A try with what follows by its bounds alone. With one more try and no clock to mind, they are the costs.
-    pub(super) fn new(problem: &Problem, node: &Node, split: &Split, sums: Sums, fold: Fold) -> Self {
-        let is_known = node.left.tries == 2 && node.left.minutes.is_none();
+    /// A try with what is known of it at first: what follows costs at least what the sums say, and at most one more
+    /// try. With one more try to come and no clock to mind, that is the same.
+    pub(super) fn new(problem: &Problem, values: &Values, node: &Node, split: Split, fold: Fold) -> Self {
+        let tries = node.left.tries - 1;
+        let sums = values.after(&split, tries);
+        let is_known = tries == 1 && node.left.minutes.is_none();
         let branch = |(reports, probability): (Reports, f64)| {
             let stop = problem.terms.go_without * probability;
-            let within = sums.least(problem, reports, stop);
+            let best = sums.least(problem, reports).filter(|(cost, _)| *cost < stop);
+            let within = best.map_or(stop, |(cost, _)| cost);
             // A finer plan hears every one of these reasons.
             let apart = |number| {
                 let one = Reports::one(number);
-                sums.least(problem, one, problem.terms.go_without * split.probability(problem, one))
+                let stop = problem.terms.go_without * split.probability(problem, one);
+                sums.least(problem, one).map_or(stop, |(cost, _)| cost.min(stop))
             };
             let lower = if reports.single().is_some() { within } else { reports.numbers().map(apart).sum() };
-            Branch { reports, spot: None, lower, within, upper: if is_known { within } else { stop } }
+            let upper = match best {
+                _ if is_known => within,
+                Some((_, candidate)) if node.left.minutes.is_none() => {
+                    values.one_more(problem, &split, reports, candidate).clamp(within, stop)
+                }
+                _ => stop,
+            };
+            Branch { reports, spot: None, lower, within, upper }
         };
         let branches = split.branches(problem, fold).into_iter().map(branch).collect_vec();
-        let (minutes, fails) = (split.minutes, split.fails());
-        let mut trial = Self { branches, sums, minutes, fails, lower: 0.0, within: 0.0, upper: 0.0 };
+        let mut trial = Self { branches, split, sums, lower: 0.0, within: 0.0, upper: 0.0 };
         trial.add_up();
         trial
     }
@@ -184,8 +191,15 @@ impl Trial {
         self.add_up();
     }
 
+    /// Keeps the bounds alone.
+    fn forget(&mut self) {
+        self.branches = Vec::new();
+        self.split.forget();
+        self.sums = Sums::default();
+    }
+
     fn add_up(&mut self) {
-        let sum = |of: fn(&Branch) -> f64| self.minutes + self.branches.iter().map(of).sum::<f64>();
+        let sum = |of: fn(&Branch) -> f64| self.split.minutes + self.branches.iter().map(of).sum::<f64>();
         (self.lower, self.within, self.upper) =
             (sum(|branch| branch.lower), sum(|branch| branch.within), sum(|branch| branch.upper));
     }

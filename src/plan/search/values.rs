@@ -51,8 +51,16 @@ impl Values {
 
     /// What each candidate costs at least after a try, from which on so many tries are left.
     pub(super) fn after(&self, split: &Split, tries: usize) -> Sums {
+        if tries == 0 {
+            return Sums::default();
+        }
         let by_reason = split.sums(self.table(tries), self.stride);
         Sums { candidates: self.candidates, stride: self.stride, by_reason }
+    }
+
+    /// What trying a candidate costs after a report, with nothing to follow.
+    pub(super) fn one_more(&self, problem: &Problem, split: &Split, reports: Reports, candidate: usize) -> f64 {
+        split.sum_after(problem, reports, |row| self.last[row as usize * self.stride + candidate])
     }
 
     fn table(&self, tries: usize) -> &[f64] {
@@ -71,18 +79,21 @@ impl Sums {
         heard
     }
 
-    /// The least of these costs, `stop` at most.
-    pub(super) fn least(&self, problem: &Problem, reports: Reports, stop: f64) -> f64 {
+    /// The least of these costs, and whose it is.
+    pub(super) fn least(&self, problem: &Problem, reports: Reports) -> Option<(f64, usize)> {
+        let least = |best: Option<(f64, usize)>, (cost, candidate): (f64, usize)| {
+            if best.is_some_and(|best| best.0 <= cost) { best } else { Some((cost, candidate)) }
+        };
         let Some(number) = reports.single() else {
-            return self.heard(problem, reports).into_iter().fold(stop, f64::min);
+            return self.heard(problem, reports).into_iter().zip(0..).fold(None, least);
         };
         let (stray, own) = (problem.stray(), problem.own());
         let sums = self.of(problem.reasons).iter().zip(self.of(number - 1));
-        sums.map(|(total, sum)| stray * total + own * sum).fold(stop, f64::min)
+        sums.map(|(total, sum)| stray * total + own * sum).zip(0..).fold(None, least)
     }
 
     fn of(&self, block: u8) -> &[f64] {
-        &self.by_reason[usize::from(block) * self.stride..][..self.candidates]
+        self.by_reason.get(usize::from(block) * self.stride..).map_or(&[], |sums| &sums[..self.candidates])
     }
 }
 
