@@ -14,39 +14,8 @@ use std::fs;
 use std::path::Path;
 use std::process::{Command, Stdio};
 
-fn temp(catalogue: &Catalogue) {
-    let all = catalogue.models().len();
-    for (measures, fold) in [(TAPE, true), (TAPE, false), (&Measure::ALL[..], true)] {
-        let problems = (0..60).map(|head| posed(catalogue, &query(catalogue, head, measures, all, 4)).0).collect_vec();
-        for work in [250_000, 500_000, 1_000_000, 2_000_000, 4_000_000, 8_000_000, 16_000_000, 64_000_000] {
-            let before = cpu();
-            let (mut gap, mut costs, mut largest) = (0.0, 0.0, 0.0_f64);
-            for problem in &problems {
-                let mut problem = problem.clone();
-                if !fold {
-                    problem.terms.fold = Fold::NONE;
-                }
-                let s = solve(&problem, lidladder::plan::Effort { work, ..lidladder::plan::Effort::WHOLE });
-                costs += s.cost / 60.0;
-                gap += (s.cost - s.lower) / s.lower / 60.0;
-                largest = largest.max((s.cost - s.lower) / s.lower);
-            }
-            println!(
-                "temp {} fold {fold} work {work}: {:.2} ms cost {costs:.4} gap {:.3} % largest {:.2} %",
-                measures.len(),
-                (cpu() - before) * 1e3 / 60.0,
-                gap * 100.0,
-                largest * 100.0
-            );
-        }
-    }
-}
-
 fn main() {
     let catalogue = load(&Origin::BuiltIn, &mut Sources::default()).expect("the demo range is in order");
-    if std::env::var("TEMP").is_ok() {
-        return temp(&catalogue);
-    }
     short_lists(&catalogue);
     side_by_side(&catalogue);
 }

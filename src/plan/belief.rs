@@ -120,15 +120,13 @@ impl Split {
 
     /// The belief after hearing one of these reports.
     pub(super) fn after(&self, problem: &Problem, reports: Reports) -> Belief {
-        let mut belief = Belief::default();
-        belief.rows.reserve_exact(self.fails());
-        belief.weight.reserve_exact(self.fails());
-        for (likelihood, rows, weight) in self.heard(problem, reports) {
-            belief.rows.extend_from_slice(rows);
-            belief.weight.extend(weight.iter().map(|weight| weight * likelihood));
+        let mut rows = Vec::with_capacity(self.fails());
+        let mut weight = Vec::with_capacity(self.fails());
+        for (likelihood, failing, before) in self.heard(problem, reports) {
+            rows.extend_from_slice(failing);
+            weight.extend(before.iter().map(|weight| weight * likelihood));
         }
-        belief.mass = belief.weight.iter().sum();
-        belief
+        Belief { rows, weight, mass: self.probability(problem, reports) }
     }
 
     /// Σ weight × value over the rows after hearing one of these reports.

@@ -11,14 +11,14 @@ use crate::fit::{Candidate, HeadSet, Outcomes};
 use crate::profile::{Nature, Reason};
 use itertools::Itertools;
 
-/// Up to so many candidates the best plan itself is looked for, with a branch for every reason.
+/// Up to so many candidates the plan has a branch for every reason, and is mostly the best one.
 const EXACT_UP_TO: usize = 14;
 
-/// What that search may do. It mostly ends by itself.
-const EXACT_EFFORT: Effort = Effort { look_ahead: usize::MAX, breadth: usize::MAX, work: 400_000_000 };
+/// What that search may do. With four tries it ends long before.
+const EXACT_EFFORT: Effort = Effort { work: 100_000_000, ..Effort::WHOLE };
 
-/// What the search may do: more than the built-in range needs, and well under a blink.
-const EFFORT: Effort = Effort { look_ahead: usize::MAX, breadth: usize::MAX, work: 2_000_000 };
+/// What the search may do with more to try. Ten times as much would bring the plan a thousandth nearer to its bound.
+const EFFORT: Effort = Effort { work: 4_000_000, ..Effort::WHOLE };
 
 /// What was chosen.
 pub(super) struct Chosen {

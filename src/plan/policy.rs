@@ -124,9 +124,11 @@ fn asides(problem: &Problem, rules: &Rules, node: &Node, candidate: usize) -> Ve
 pub(super) fn cost(problem: &Problem, plan: Option<&Step>, belief: &Belief) -> f64 {
     let Some(step) = plan else { return problem.terms.go_without * belief.mass };
     let split = belief.split(problem, step.candidate);
-    let branches = step.branches.iter();
-    split.minutes
-        + branches.map(|(reports, next)| cost(problem, next.as_ref(), &split.after(problem, *reports))).sum::<f64>()
+    let cost = |(reports, next): &(Reports, Option<Step>)| match next {
+        Some(next) => cost(problem, Some(next), &split.after(problem, *reports)),
+        None => problem.terms.go_without * split.probability(problem, *reports),
+    };
+    split.minutes + step.branches.iter().map(cost).sum::<f64>()
 }
 
 type Choice = Option<(usize, Source)>;

@@ -48,7 +48,7 @@ pub struct Effort {
     pub look_ahead: usize,
     /// Candidates explored at a node; the others still count in the bound.
     pub breadth: usize,
-    /// Multiplications after which the search settles for what it has.
+    /// Steps of arithmetic after which the search settles for what it has.
     pub work: u64,
 }
 
@@ -279,7 +279,11 @@ impl<'p> Search<'p> {
             tries: node.left.tries - 1,
             minutes: node.left.minutes.map(|minutes| minutes - trial.split.minutes / node.belief.mass),
         };
-        let belief = trial.split.after(self.problem, reports);
+        // After the last try nobody asks whose heads are left.
+        let belief = match left.tries {
+            0 => Belief { mass: trial.split.probability(self.problem, reports), ..Belief::default() },
+            _ => trial.split.after(self.problem, reports),
+        };
         Node { belief, path, left, quick: trial.sums.heard(self.problem, reports) }
     }
 }

@@ -6,6 +6,9 @@ use crate::plan::problem::{Problem, Reports};
 /// Columns are padded to a multiple of this: the kernel takes them in such blocks.
 const BLOCK: usize = 4;
 
+/// Rows that are written together.
+const ROWS: usize = 64;
+
 /// By row and candidate: minutes of the try, and where it fails what the row costs from then on.
 pub(super) struct Values {
     candidates: usize,
@@ -30,13 +33,16 @@ impl Values {
         let least = least_cost(problem);
         let stride = problem.candidates().next_multiple_of(BLOCK);
         let (mut more, mut last) = (vec![0.0; least.len() * stride], vec![0.0; least.len() * stride]);
-        // Without candidates there are no columns to cut into rows.
-        let rows = more.chunks_exact_mut(stride.max(1)).zip(last.chunks_exact_mut(stride.max(1)));
-        for (row, ((more, last), least)) in rows.zip(least).enumerate() {
+        // A few rows at a time, so that what is written stays in the cache while candidate after candidate fills it.
+        for start in (0..least.len()).step_by(ROWS) {
+            let rows = start..least.len().min(start + ROWS);
             for (candidate, (outcome, minutes)) in problem.outcome.iter().zip(&problem.minutes).enumerate() {
-                let fits = outcome[row] == 0;
-                more[candidate] = minutes[row] + if fits { 0.0 } else { least };
-                last[candidate] = minutes[row] + if fits { 0.0 } else { problem.terms.go_without };
+                for row in rows.clone() {
+                    let fails = outcome[row] != 0;
+                    let at = row * stride + candidate;
+                    more[at] = minutes[row] + if fails { least[row] } else { 0.0 };
+                    last[at] = minutes[row] + if fails { problem.terms.go_without } else { 0.0 };
+                }
             }
         }
         Self { candidates: problem.candidates(), stride, more, last }
