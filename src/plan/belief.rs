@@ -19,8 +19,8 @@ pub(super) struct Split {
     reasons: usize,
     /// `starts[o]..starts[o + 1]`: the failing rows with true reason `o + 1`.
     starts: [usize; MOST_REASONS + 1],
-    /// Mass of the rows that fail with true reason `o + 1`.
-    mass: [f64; MOST_REASONS],
+    /// Mass of the rows that fail with true reason `o`.
+    mass: [f64; MOST_REASONS + 1],
 }
 
 impl Belief {
@@ -58,32 +58,44 @@ impl Belief {
     /// Tries a candidate.
     pub(super) fn split(&self, problem: &Problem, candidate: usize) -> Split {
         let outcome = &problem.outcome[candidate];
-        let reasons = usize::from(problem.reasons).min(MOST_REASONS);
-        let mut starts = [0; MOST_REASONS + 1];
-        let mut mass = [0.0; MOST_REASONS];
-        for (row, weight) in self.rows.iter().zip(&self.weight) {
-            let truth = usize::from(outcome[*row as usize]);
-            if truth > 0 {
-                starts[truth] += 1;
-                mass[truth - 1] += weight;
-            }
-        }
-        for at in 0..reasons {
-            starts[at + 1] += starts[at];
-        }
-        let count = starts[reasons];
-        let mut fails = Self { rows: vec![0; count], weight: vec![0.0; count], mass: mass.iter().sum() };
-        let mut next = starts;
+        let mut split = self.tally(problem, candidate);
+        let count = split.starts[split.reasons];
+        split.fails.rows = vec![0; count];
+        split.fails.weight = vec![0.0; count];
+        let mut next = split.starts;
         for (row, weight) in self.rows.iter().zip(&self.weight) {
             let truth = usize::from(outcome[*row as usize]);
             if truth > 0 {
                 let at = next[truth - 1];
-                fails.rows[at] = *row;
-                fails.weight[at] = *weight;
+                split.fails.rows[at] = *row;
+                split.fails.weight[at] = *weight;
                 next[truth - 1] += 1;
             }
         }
-        Split { minutes: self.sum(&problem.minutes[candidate]), fails, reasons, starts, mass }
+        split
+    }
+
+    /// Tries a candidate after which nothing is tried: the same without the rows.
+    pub(super) fn tally(&self, problem: &Problem, candidate: usize) -> Split {
+        let (outcome, cost) = (&problem.outcome[candidate], &problem.minutes[candidate]);
+        let reasons = usize::from(problem.reasons).min(MOST_REASONS);
+        let mut starts = [0; MOST_REASONS + 1];
+        let mut mass = [0.0; MOST_REASONS + 1];
+        let mut minutes = 0.0;
+        for (row, weight) in self.rows.iter().zip(&self.weight) {
+            let row = *row as usize;
+            let truth = usize::from(outcome[row]);
+            minutes += weight * cost[row];
+            starts[truth] += 1;
+            mass[truth] += weight;
+        }
+        starts[0] = 0;
+        mass[0] = 0.0;
+        for at in 0..reasons {
+            starts[at + 1] += starts[at];
+        }
+        let fails = Self { mass: mass.iter().sum(), ..Self::default() };
+        Split { minutes, fails, reasons, starts, mass }
     }
 }
 
@@ -100,7 +112,7 @@ impl Split {
 
     /// Probability of getting here and hearing one of these reports.
     pub(super) fn probability(&self, problem: &Problem, reports: Reports) -> f64 {
-        let own = (1..=problem.reasons).zip(&self.mass).filter(|(truth, _)| reports.has(*truth)).map(|(_, mass)| mass);
+        let own = (0..=problem.reasons).zip(&self.mass).filter(|(truth, _)| reports.has(*truth)).map(|(_, mass)| mass);
         f64::from(reports.0.count_ones()) * problem.stray() * self.fails.mass + problem.own() * own.sum::<f64>()
     }
 

@@ -15,10 +15,10 @@ use itertools::Itertools;
 const EXACT_UP_TO: usize = 14;
 
 /// What that search may do. With four tries it ends long before.
-const EXACT_EFFORT: Effort = Effort { work: 100_000_000, ..Effort::WHOLE };
+const EXACT_EFFORT: Effort = Effort { work: 200_000_000, ..Effort::WHOLE };
 
-/// What the search may do with more to try. Ten times as much would bring the plan a thousandth nearer to its bound.
-const EFFORT: Effort = Effort { work: 4_000_000, ..Effort::WHOLE };
+/// What the search may do with more to try. Thirty times as much would bring the plan a thousandth nearer to its bound.
+const EFFORT: Effort = Effort { work: 2_000_000, ..Effort::WHOLE };
 
 /// What was chosen.
 pub(super) struct Chosen {

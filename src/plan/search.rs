@@ -11,12 +11,13 @@
 mod spot;
 mod values;
 
-use super::belief::Belief;
+use super::belief::{Belief, Split};
 use super::problem::{Fold, Problem, Reports};
 use itertools::Itertools;
 use spot::{Spot, Trial};
+use std::cmp::Ordering;
 use std::collections::HashMap;
-use values::Values;
+use values::{Sums, Values};
 
 /// What a search knows about a belief.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -96,6 +97,11 @@ pub(super) struct Node {
 }
 
 impl Node {
+    /// Which of two candidates is more promising.
+    fn compare(&self, a: usize, b: usize) -> Ordering {
+        self.quick[a].total_cmp(&self.quick[b]).then(a.cmp(&b))
+    }
+
     fn key(&self) -> Key {
         (self.path.clone(), self.left.minutes.unwrap_or(0.0).to_bits())
     }
@@ -140,7 +146,7 @@ impl<'p> Search<'p> {
     pub(super) fn bounds(&mut self, node: &Node, look_ahead: usize, cutoff: f64) -> Bounds {
         if node.left.tries <= 1 {
             // Nothing to look at closer, and not worth remembering.
-            return Bounds::at_the_end(self.problem, node, self.order(node).first().copied());
+            return Bounds::at_the_end(self.problem, node, self.allowed(node).min_by(|a, b| node.compare(*a, *b)));
         }
         let at = self.known.get(&node.key()).copied().unwrap_or_else(|| self.spot(node.clone()));
         let until = self.work + self.effort.work.saturating_sub(self.work) / PORTION;
@@ -151,9 +157,13 @@ impl<'p> Search<'p> {
 
     /// The nodes after trying a candidate, by report.
     pub(super) fn children(&mut self, node: &Node, candidate: usize) -> Vec<(Reports, Node)> {
-        let trial = self.trial(node, candidate);
-        let branches = trial.branches.iter();
-        branches.map(|branch| (branch.reports, self.child(node, candidate, &trial, branch.reports))).collect()
+        let split = match node.left.tries {
+            1 => node.belief.tally(self.problem, candidate),
+            _ => node.belief.split(self.problem, candidate),
+        };
+        let sums = self.values.after(&split, node.left.tries - 1);
+        let branches = split.branches(self.problem, self.fold()).into_iter();
+        branches.map(|(reports, _)| (reports, self.child(node, candidate, (&split, &sums), reports))).collect()
     }
 
     /// Whether a candidate can be tried at a node: not tried yet, and the time left allows it.
@@ -175,18 +185,16 @@ impl<'p> Search<'p> {
         if let Some(at) = self.known.get(&key) {
             return *at;
         }
-        let order = self.order(&node);
+        let order = self.allowed(&node).sorted_by(|a, b| node.compare(*a, *b)).collect();
         self.spots.push(Spot::new(self.problem, node, order));
         self.known.insert(key, self.spots.len() - 1);
         self.spots.len() - 1
     }
 
-    /// Candidates that can be tried at a node, the most promising first.
-    fn order(&self, node: &Node) -> Vec<usize> {
-        (0..self.problem.candidates())
-            .filter(|candidate| !node.belief.rows.is_empty() && self.allows(node, *candidate))
-            .sorted_by(|a, b| node.quick[*a].total_cmp(&node.quick[*b]).then(a.cmp(b)))
-            .collect()
+    /// Candidates that can be tried at a node.
+    fn allowed(&self, node: &Node) -> impl Iterator<Item = usize> {
+        let candidates = if node.belief.rows.is_empty() { 0 } else { self.problem.candidates() };
+        (0..candidates).filter(|candidate| self.allows(node, *candidate))
     }
 
     /// Looks closer at a spot until nothing is left open there, or it is enough.
@@ -222,7 +230,8 @@ impl<'p> Search<'p> {
 
     fn first_look(&mut self, at: usize, place: usize) -> Trial {
         let (node, candidate) = (&self.spots[at].node, self.spots[at].order[place]);
-        let trial = self.trial(node, candidate);
+        let split = node.belief.split(self.problem, candidate);
+        let trial = Trial::new(self.problem, &self.values, node, split, self.fold());
         self.work += (node.belief.rows.len() + trial.split.fails() * self.problem.candidates()) as u64;
         trial
     }
@@ -243,7 +252,7 @@ impl<'p> Search<'p> {
             return spot;
         }
         let (node, candidate) = (&self.spots[at].node, self.spots[at].order[place]);
-        let child = self.child(node, candidate, trial, trial.branches[branch].reports);
+        let child = self.child(node, candidate, (&trial.split, &trial.sums), trial.branches[branch].reports);
         let spot = self.spot(child);
         trial.branches[branch].spot = Some(spot);
         spot
@@ -265,25 +274,25 @@ impl<'p> Search<'p> {
         self.spots[at].learn(0, trial);
     }
 
-    fn trial(&self, node: &Node, candidate: usize) -> Trial {
-        let split = node.belief.split(self.problem, candidate);
-        let fold = if self.is_deaf { Fold::ALL } else { self.problem.terms.fold };
-        Trial::new(self.problem, &self.values, node, split, fold)
+    fn fold(&self) -> Fold {
+        if self.is_deaf { Fold::ALL } else { self.problem.terms.fold }
     }
 
-    fn child(&self, node: &Node, candidate: usize, trial: &Trial, reports: Reports) -> Node {
+    /// The node after trying a candidate (which splits the belief so, and what follows costs at least so much) and
+    /// hearing one of these reports.
+    fn child(&self, node: &Node, candidate: usize, (split, sums): (&Split, &Sums), reports: Reports) -> Node {
         let mut path = node.path.clone();
         let step = (candidate, reports);
         path.insert(path.partition_point(|earlier| *earlier < step), step);
         let left = Left {
             tries: node.left.tries - 1,
-            minutes: node.left.minutes.map(|minutes| minutes - trial.split.minutes / node.belief.mass),
+            minutes: node.left.minutes.map(|minutes| minutes - split.minutes / node.belief.mass),
         };
         // After the last try nobody asks whose heads are left.
         let belief = match left.tries {
-            0 => Belief { mass: trial.split.probability(self.problem, reports), ..Belief::default() },
-            _ => trial.split.after(self.problem, reports),
+            0 => Belief { mass: split.probability(self.problem, reports), ..Belief::default() },
+            _ => split.after(self.problem, reports),
         };
-        Node { belief, path, left, quick: trial.sums.heard(self.problem, reports) }
+        Node { belief, path, left, quick: sums.heard(self.problem, reports) }
     }
 }
