@@ -151,7 +151,7 @@ impl<'p> Search<'p> {
         let at = self.known.get(&node.key()).copied().unwrap_or_else(|| self.spot(node.clone()));
         let until = self.work + self.effort.work.saturating_sub(self.work) / PORTION;
         self.dig(at, look_ahead, cutoff, until);
-        self.roll_out(at);
+        self.glance(at);
         self.spots[at].bounds
     }
 
@@ -238,6 +238,7 @@ impl<'p> Search<'p> {
 
     /// Looks closer at what follows a try.
     fn look_behind(&mut self, at: usize, place: usize, mut trial: Trial, look_ahead: usize) -> Trial {
+        self.work += 1;
         if let Some(branch) = trial.most_open() {
             let spot = self.follow(at, place, &mut trial, branch);
             self.look(spot, look_ahead.saturating_sub(1));
@@ -260,18 +261,12 @@ impl<'p> Search<'p> {
 
     /// Where the work is done and nobody has looked yet: the rule of thumb, which tries what would be best if every
     /// later try were the right one.
-    fn roll_out(&mut self, at: usize) {
-        if !self.spots[at].is_open() || self.spots[at].trials.iter().any(Option::is_some) {
-            return;
+    fn glance(&mut self, at: usize) {
+        let is_new = self.spots[at].is_open() && self.spots[at].trials.iter().all(Option::is_none);
+        if is_new {
+            let trial = self.first_look(at, 0);
+            self.spots[at].learn(0, trial);
         }
-        let mut trial = self.first_look(at, 0);
-        for branch in 0..trial.branches.len() {
-            let spot = self.follow(at, 0, &mut trial, branch);
-            self.roll_out(spot);
-        }
-        trial.refresh(&self.spots);
-        self.spots[at].widen(1);
-        self.spots[at].learn(0, trial);
     }
 
     fn fold(&self) -> Fold {
@@ -281,18 +276,22 @@ impl<'p> Search<'p> {
     /// The node after trying a candidate (which splits the belief so, and what follows costs at least so much) and
     /// hearing one of these reports.
     fn child(&self, node: &Node, candidate: usize, (split, sums): (&Split, &Sums), reports: Reports) -> Node {
-        let mut path = node.path.clone();
-        let step = (candidate, reports);
-        path.insert(path.partition_point(|earlier| *earlier < step), step);
         let left = Left {
             tries: node.left.tries - 1,
             minutes: node.left.minutes.map(|minutes| minutes - split.minutes / node.belief.mass),
         };
-        // After the last try nobody asks whose heads are left.
-        let belief = match left.tries {
-            0 => Belief { mass: split.probability(self.problem, reports), ..Belief::default() },
-            _ => split.after(self.problem, reports),
-        };
+        if left.tries == 0 {
+            // Nobody asks whose heads are left, or how they came here.
+            let belief = Belief { mass: split.probability(self.problem, reports), ..Belief::default() };
+            return Node { belief, path: Vec::new(), left, quick: Vec::new() };
+        }
+        let belief = split.after(self.problem, reports);
+        let mut path = Vec::with_capacity(node.path.len() + 1);
+        let step = (candidate, reports);
+        let place = node.path.partition_point(|earlier| *earlier < step);
+        path.extend_from_slice(&node.path[..place]);
+        path.push(step);
+        path.extend_from_slice(&node.path[place..]);
         Node { belief, path, left, quick: sums.heard(self.problem, reports) }
     }
 }

@@ -7,7 +7,7 @@ use crate::plan::problem::{Problem, Reports};
 const BLOCK: usize = 4;
 
 /// Rows that are written together.
-const ROWS: usize = 64;
+const ROWS: usize = 16;
 
 /// By row and candidate: minutes of the try, and where it fails what the row costs from then on.
 pub(super) struct Values {
@@ -37,11 +37,12 @@ impl Values {
         for start in (0..least.len()).step_by(ROWS) {
             let rows = start..least.len().min(start + ROWS);
             for (candidate, (outcome, minutes)) in problem.outcome.iter().zip(&problem.minutes).enumerate() {
-                for row in rows.clone() {
-                    let fails = outcome[row] != 0;
-                    let at = row * stride + candidate;
-                    more[at] = minutes[row] + if fails { least[row] } else { 0.0 };
-                    last[at] = minutes[row] + if fails { problem.terms.go_without } else { 0.0 };
+                let known = outcome[rows.clone()].iter().zip(&minutes[rows.clone()]).zip(&least[rows.clone()]);
+                let cells = (start * stride + candidate..).step_by(stride);
+                for (at, ((outcome, minutes), least)) in cells.zip(known) {
+                    let fails = *outcome != 0;
+                    more[at] = minutes + if fails { *least } else { 0.0 };
+                    last[at] = minutes + if fails { problem.terms.go_without } else { 0.0 };
                 }
             }
         }
