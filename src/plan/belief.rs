@@ -84,13 +84,13 @@ impl Belief {
         let mut minutes = 0.0;
         for (row, weight) in self.rows.iter().zip(&self.weight) {
             let row = *row as usize;
-            let truth = usize::from(outcome[row]);
             minutes += weight * cost[row];
-            starts[truth] += 1;
-            mass[truth] += weight;
+            let truth = usize::from(outcome[row]);
+            if truth > 0 {
+                starts[truth] += 1;
+                mass[truth] += weight;
+            }
         }
-        starts[0] = 0;
-        mass[0] = 0.0;
         for at in 0..reasons {
             starts[at + 1] += starts[at];
         }
