@@ -14,6 +14,9 @@ use itertools::Itertools;
 /// Up to so many candidates the plan has a branch for every reason, and is mostly the best one.
 const EXACT_UP_TO: usize = 14;
 
+/// Up to so many tries: beyond, such a plan would have more steps than a document can hold.
+const EXACT_TRIES: usize = 6;
+
 /// What that search may do. With four tries it ends long before.
 const EXACT_EFFORT: Effort = Effort { work: 200_000_000, ..Effort::WHOLE };
 
@@ -83,7 +86,7 @@ pub(super) fn choose(
 pub(super) fn posed(catalogue: &Catalogue, query: &Query<'_>, heads: &HeadSet, tried: Outcomes) -> (Problem, Effort) {
     let full = problem(catalogue, query, heads, tried.reason, tried.minutes);
     let mut problem = if full.is_worth_merging() { full.merged() } else { full };
-    if problem.candidates() > EXACT_UP_TO {
+    if problem.candidates() > EXACT_UP_TO || query.tries > EXACT_TRIES {
         return (problem, EFFORT);
     }
     problem.terms.fold = Fold::NONE;
