@@ -85,11 +85,21 @@ pub struct Solution {
 /// exponential in tries and candidates. The method and its sources are in docs/method.md.
 #[must_use]
 pub fn solve(problem: &Problem, effort: Effort) -> Solution {
-    let problem = problem.merged();
-    let mut search = search::Search::new(&problem, effort);
-    let (plan, lower) = policy::computed(&mut search, &problem);
-    let cost = policy::cost(&problem, plan.as_ref(), &belief::Belief::whole(&problem));
+    let merged = problem.is_worth_merging().then(|| problem.merged());
+    let problem = merged.as_ref().unwrap_or(problem);
+    let mut search = search::Search::new(problem, effort);
+    let (plan, lower) = policy::computed(&mut search, problem);
+    let cost = policy::cost(problem, plan.as_ref(), &belief::Belief::whole(problem));
     Solution { plan, cost, lower }
+}
+
+/// The planning problem of a query, without helmets, and the effort that [`plan`] gives to it: for whoever wants to
+/// solve it in another way and compare.
+#[must_use]
+pub fn posed(catalogue: &Catalogue, query: &Query<'_>) -> (Problem, Effort) {
+    let (chooser, candidates) = looked_at(catalogue, query);
+    let tried = chooser.try_all(catalogue, &query.customer, &candidates.iter().collect_vec());
+    choose::posed(catalogue, query, &chooser, tried)
 }
 
 /// Makes the plan. The same query gives the same plan on every machine.
@@ -122,10 +132,7 @@ fn make<'a, T>(
     ask: impl FnOnce(Making<'_, '_, 'a>) -> T,
 ) -> (Plan<'a>, T) {
     let customer = &query.customer;
-    let chooser = HeadSet::draw(catalogue, customer, PARTICLES, 0);
-    let mut everything = Candidate::of_models(query.models.iter().copied(), catalogue);
-    everything.retain(|c| !query.absent.iter().any(|(model, size)| c.model.id == *model && c.size.label == *size));
-    let candidates = screened(catalogue, query, &chooser, everything);
+    let (chooser, candidates) = looked_at(catalogue, query);
     let tried = chooser.try_all(catalogue, customer, &candidates.iter().collect_vec());
     let listed = ranking::listed(&chooser, &tried);
     let advice = advice::advise(catalogue, query, &chooser, &tried);
@@ -179,9 +186,7 @@ pub(crate) struct Draft<'a> {
 
 /// Chooses as [`plan()`] does, and stops there.
 pub(crate) fn draft<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Draft<'a> {
-    let chooser = HeadSet::draw(catalogue, &query.customer, PARTICLES, 0);
-    let everything = Candidate::of_models(query.models.iter().copied(), catalogue);
-    let candidates = screened(catalogue, query, &chooser, everything);
+    let (chooser, candidates) = looked_at(catalogue, query);
     let tried = chooser.try_all(catalogue, &query.customer, &candidates.iter().collect_vec());
     let best = ranking::listed(&chooser, &tried).first().map(|(candidate, _)| *candidate);
     let setting = Setting::new(catalogue, query, &candidates, &chooser, tried);
@@ -189,6 +194,15 @@ pub(crate) fn draft<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Draft<'a
     let plan = choose::choose(&setting, &mut search).plan;
     let fixed_order = choose::fixed_order(&setting, search);
     Draft { candidates, best, plan, fixed_order }
+}
+
+/// The heads that choose, and the candidates that they look at closely.
+fn looked_at<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> (HeadSet, Vec<Candidate<'a>>) {
+    let chooser = HeadSet::draw(catalogue, &query.customer, PARTICLES, 0);
+    let mut everything = Candidate::of_models(query.models.iter().copied(), catalogue);
+    everything.retain(|c| !query.absent.iter().any(|(model, size)| c.model.id == *model && c.size.label == *size));
+    let candidates = screened(catalogue, query, &chooser, everything);
+    (chooser, candidates)
 }
 
 /// The candidates that are looked at closely: at most [`SCREENED`], and none that fits hardly any head.

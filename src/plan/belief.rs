@@ -1,6 +1,6 @@
 //! What is still possible at a node of a plan: the rows that have failed every try so far, with their weights.
 
-use super::problem::{Fold, Problem, Reports};
+use super::problem::{Fold, MOST_REASONS, Problem, Reports};
 
 /// Rows with weights that add up to the probability of getting here.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -16,10 +16,11 @@ pub(crate) struct Split {
     pub(crate) minutes: f64,
     /// Failing rows, sorted by their true reason.
     fails: Belief,
+    reasons: usize,
     /// `starts[o]..starts[o + 1]`: the failing rows with true reason `o + 1`.
-    starts: Vec<usize>,
-    /// Mass of the rows that fail with true reason `o + 1`.
-    mass: Vec<f64>,
+    starts: [usize; MOST_REASONS + 1],
+    /// Mass of the rows that fail with true reason `o`.
+    mass: [f64; MOST_REASONS + 1],
 }
 
 impl Belief {
@@ -31,6 +32,13 @@ impl Belief {
     /// Σ weight × value over the rows.
     pub(crate) fn sum(&self, values: &[f64]) -> f64 {
         self.rows.iter().zip(&self.weight).map(|(row, weight)| weight * values[*row as usize]).sum()
+    }
+
+    /// Σ weight × value over the rows, by column of a table whose rows have so many columns.
+    pub(crate) fn sums(&self, table: &[f64], columns: usize) -> Vec<f64> {
+        let mut sums = Vec::with_capacity(columns);
+        column_sums(&self.rows, &self.weight, table, columns, &mut sums);
+        sums
     }
 
     /// Probability that a candidate fits, given that we are here.
@@ -50,32 +58,44 @@ impl Belief {
     /// Tries a candidate.
     pub(crate) fn split(&self, problem: &Problem, candidate: usize) -> Split {
         let outcome = &problem.outcome[candidate];
-        let reasons = usize::from(problem.reasons);
-        let mut starts = vec![0; reasons + 1];
-        let mut mass = vec![0.0; reasons];
+        let mut split = self.tally(problem, candidate);
+        let count = split.starts[split.reasons];
+        split.fails.rows = vec![0; count];
+        split.fails.weight = vec![0.0; count];
+        let mut next = split.starts;
         for (row, weight) in self.rows.iter().zip(&self.weight) {
             let truth = usize::from(outcome[*row as usize]);
             if truth > 0 {
+                let at = next[truth - 1];
+                split.fails.rows[at] = *row;
+                split.fails.weight[at] = *weight;
+                next[truth - 1] += 1;
+            }
+        }
+        split
+    }
+
+    /// Tries a candidate after which nothing is tried: the same without the rows.
+    pub(crate) fn tally(&self, problem: &Problem, candidate: usize) -> Split {
+        let (outcome, cost) = (&problem.outcome[candidate], &problem.minutes[candidate]);
+        let reasons = usize::from(problem.reasons).min(MOST_REASONS);
+        let mut starts = [0; MOST_REASONS + 1];
+        let mut mass = [0.0; MOST_REASONS + 1];
+        let mut minutes = 0.0;
+        for (row, weight) in self.rows.iter().zip(&self.weight) {
+            let row = *row as usize;
+            minutes += weight * cost[row];
+            let truth = usize::from(outcome[row]);
+            if truth > 0 {
                 starts[truth] += 1;
-                mass[truth - 1] += weight;
+                mass[truth] += weight;
             }
         }
         for at in 0..reasons {
             starts[at + 1] += starts[at];
         }
-        let mut fails =
-            Self { rows: vec![0; starts[reasons]], weight: vec![0.0; starts[reasons]], mass: mass.iter().sum() };
-        let mut next = starts.clone();
-        for (row, weight) in self.rows.iter().zip(&self.weight) {
-            let truth = usize::from(outcome[*row as usize]);
-            if truth > 0 {
-                let at = next[truth - 1];
-                fails.rows[at] = *row;
-                fails.weight[at] = *weight;
-                next[truth - 1] += 1;
-            }
-        }
-        Split { minutes: self.sum(&problem.minutes[candidate]), fails, starts, mass }
+        let fails = Self { mass: mass.iter().sum(), ..Self::default() };
+        Split { minutes, fails, reasons, starts, mass }
     }
 }
 
@@ -85,54 +105,101 @@ impl Split {
         self.fails.rows.len()
     }
 
-    /// Probability of getting here and hearing one of these reports.
-    pub(crate) fn probability(&self, problem: &Problem, reports: Reports) -> f64 {
-        (1_u8..).zip(&self.mass).map(|(truth, mass)| mass * problem.likelihood(reports, truth)).sum()
+    /// Drops the rows.
+    pub(crate) fn forget(&mut self) {
+        self.fails = Belief::default();
     }
 
-    /// Σ weight × values over the failing rows, by true reason: `values(row)` is a row of as many columns as each
-    /// sum has.
-    pub(crate) fn sums<'v>(&self, width: usize, values: impl Fn(u32) -> &'v [f64]) -> Vec<Vec<f64>> {
-        let segment = |ends: &[usize]| {
-            let mut sum = vec![0.0; width];
-            for (row, weight) in self.fails.rows[ends[0]..ends[1]].iter().zip(&self.fails.weight[ends[0]..ends[1]]) {
-                // Row by row, so that the columns stand side by side: the compiler turns this into vector code.
-                sum.iter_mut().zip(values(*row)).for_each(|(sum, value)| *sum += weight * value);
-            }
-            sum
-        };
-        self.starts.windows(2).map(segment).collect()
+    /// Probability of getting here and hearing one of these reports.
+    pub(crate) fn probability(&self, problem: &Problem, reports: Reports) -> f64 {
+        let own = (0..=problem.reasons).zip(&self.mass).filter(|(truth, _)| reports.has(*truth)).map(|(_, mass)| mass);
+        f64::from(reports.0.count_ones()) * problem.stray() * self.fails.mass + problem.own() * own.sum::<f64>()
+    }
+
+    /// Σ weight × value over the failing rows, by true reason and column of a table whose rows have so many columns;
+    /// behind them the sums over all reasons.
+    pub(crate) fn sums(&self, table: &[f64], columns: usize) -> Vec<f64> {
+        let mut sums = Vec::with_capacity(columns * (self.reasons + 1));
+        for ends in self.starts[..=self.reasons].windows(2) {
+            let (rows, weight) = (&self.fails.rows[ends[0]..ends[1]], &self.fails.weight[ends[0]..ends[1]]);
+            column_sums(rows, weight, table, columns, &mut sums);
+        }
+        for column in 0..columns {
+            sums.push(sums.iter().skip(column).step_by(columns).take(self.reasons).sum());
+        }
+        sums
     }
 
     /// The belief after hearing one of these reports.
     pub(crate) fn after(&self, problem: &Problem, reports: Reports) -> Belief {
-        let mut belief = Belief::default();
-        for (truth, ends) in (1_u8..).zip(self.starts.windows(2)) {
-            let likelihood = problem.likelihood(reports, truth);
-            if likelihood > 0.0 {
-                belief.rows.extend(&self.fails.rows[ends[0]..ends[1]]);
-                belief.weight.extend(self.fails.weight[ends[0]..ends[1]].iter().map(|weight| weight * likelihood));
-            }
+        let mut rows = Vec::with_capacity(self.fails());
+        let mut weight = Vec::with_capacity(self.fails());
+        for (likelihood, failing, before) in self.heard(problem, reports) {
+            rows.extend_from_slice(failing);
+            weight.extend(before.iter().map(|weight| weight * likelihood));
         }
-        belief.mass = belief.weight.iter().sum();
-        belief
+        Belief { rows, weight, mass: self.probability(problem, reports) }
     }
 
-    /// The reports that get branches of their own, the most probable first, and last the improbable ones together.
-    pub(crate) fn branches(&self, problem: &Problem, fold: Fold) -> Vec<Reports> {
-        let probability = |number| self.probability(problem, Reports::one(number));
-        let mut heard: Vec<(f64, Reports)> = (1..=problem.reasons)
-            .map(|number| (probability(number), Reports::one(number)))
-            .filter(|(probability, _)| *probability > 1e-12)
-            .collect();
-        heard.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
-        let least = fold.below.max(fold.share * self.fails.mass);
-        let named = heard.iter().take_while(|(probability, _)| *probability >= least).count();
-        let folded = heard[named..].iter().fold(0, |bits, (_, reports)| bits | reports.0);
-        let mut branches: Vec<Reports> = heard[..named].iter().map(|(_, reports)| *reports).collect();
-        if folded != 0 {
-            branches.push(Reports(folded));
-        }
-        branches
+    /// Σ weight × value over the rows after hearing one of these reports.
+    pub(crate) fn sum_after(&self, problem: &Problem, reports: Reports, value: impl Fn(u32) -> f64) -> f64 {
+        let sum = |(likelihood, rows, weight): (f64, &[u32], &[f64])| {
+            likelihood * rows.iter().zip(weight).map(|(row, weight)| weight * value(*row)).sum::<f64>()
+        };
+        self.heard(problem, reports).map(sum).sum()
     }
+
+    /// By true reason, where one of these reports can be heard at all: how probably, the rows, their weights before.
+    fn heard(&self, problem: &Problem, reports: Reports) -> impl Iterator<Item = (f64, &[u32], &[f64])> {
+        let by_truth = (1..=problem.reasons).zip(self.starts.windows(2)).map(move |(truth, ends)| {
+            let rows = ends[0]..ends[1];
+            (problem.likelihood(reports, truth), &self.fails.rows[rows.clone()], &self.fails.weight[rows])
+        });
+        by_truth.filter(|(likelihood, ..)| *likelihood > 0.0)
+    }
+
+    /// The reports that get branches of their own, the most probable first, and last the improbable ones together,
+    /// each with its probability.
+    pub(crate) fn branches(&self, problem: &Problem, fold: Fold) -> Vec<(Reports, f64)> {
+        let probable = |number| (Reports::one(number), self.probability(problem, Reports::one(number)));
+        let mut heard = Vec::with_capacity(self.reasons + 1);
+        heard.extend((1..=problem.reasons).map(probable).filter(|(_, probability)| *probability > 1e-12));
+        heard.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+        let least = fold.below.max(fold.share * self.fails.mass);
+        let named = heard.iter().take_while(|(_, probability)| *probability >= least).count();
+        let folded = heard.drain(named..).fold((0, 0.0), |all, (reports, p)| (all.0 | reports.0, all.1 + p));
+        if folded.0 != 0 {
+            heard.push((Reports(folded.0), folded.1));
+        }
+        heard
+    }
+}
+
+/// Σ weight × value by column, added to the end of `sums`: a few columns at a time, so that their sums stay in
+/// registers while the rows pass by.
+fn column_sums(rows: &[u32], weight: &[f64], table: &[f64], columns: usize, sums: &mut Vec<f64>) {
+    let mut at = 0;
+    while at < columns {
+        match columns - at {
+            8.. => at += block_sums::<8>(rows, weight, &table[at..], columns, sums),
+            4.. => at += block_sums::<4>(rows, weight, &table[at..], columns, sums),
+            _ => at += block_sums::<1>(rows, weight, &table[at..], columns, sums),
+        }
+    }
+}
+
+fn block_sums<const N: usize>(
+    rows: &[u32],
+    weight: &[f64],
+    table: &[f64],
+    columns: usize,
+    sums: &mut Vec<f64>,
+) -> usize {
+    let mut block = [0.0; N];
+    for (row, weight) in rows.iter().zip(weight) {
+        let values = &table[*row as usize * columns..][..N];
+        block.iter_mut().zip(values).for_each(|(sum, value)| *sum += weight * value);
+    }
+    sums.extend(block);
+    N
 }

@@ -11,17 +11,17 @@ use crate::fit::{Candidate, HeadSet, Outcomes};
 use crate::profile::{Nature, Reason};
 use itertools::Itertools;
 
-/// Up to so many candidates, heads with equal outcomes are common enough to be worth merging.
-const MERGED_UP_TO: usize = 16;
+/// Up to so many candidates the plan has a branch for every reason, and is mostly the best one.
+const EXACT_UP_TO: usize = 14;
 
-/// Up to so many candidates the best plan itself is looked for, with a branch for every reason.
-const EXACT_UP_TO: usize = 8;
+/// Up to so many tries: beyond, such a plan would have more steps than a document can hold.
+const EXACT_TRIES: usize = 6;
 
-/// What that search may do. It mostly ends by itself.
-const EXACT_EFFORT: Effort = Effort { look_ahead: usize::MAX, breadth: usize::MAX, work: 4_000_000 };
+/// What that search may do. With four tries it ends long before.
+const EXACT_EFFORT: Effort = Effort { work: 200_000_000, ..Effort::WHOLE };
 
-/// What the search may do: more than the built-in range needs, and well under a blink.
-const EFFORT: Effort = Effort { look_ahead: 3, breadth: 12, work: 2_000_000 };
+/// What the search may do with more to try. Thirty times as much would bring the plan a thousandth nearer to its bound.
+const EFFORT: Effort = Effort { work: 2_000_000, ..Effort::WHOLE };
 
 /// What a plan is chosen from: everything but the search itself, which borrows it.
 pub(super) struct Setting {
@@ -72,14 +72,7 @@ impl Setting {
         heads: &HeadSet,
         tried: Outcomes,
     ) -> Self {
-        let full = problem(catalogue, query, heads, tried.reason, tried.minutes);
-        // With more to try hardly two heads are alike.
-        let mut problem = if full.candidates() <= MERGED_UP_TO { full.merged() } else { full };
-        let is_short = problem.candidates() <= EXACT_UP_TO;
-        if is_short {
-            problem.terms.fold = Fold::NONE;
-        }
-        let effort = if is_short { EXACT_EFFORT } else { EFFORT };
+        let (problem, effort) = posed(catalogue, query, heads, tried);
         Self { problem, rules: rules(catalogue, candidates), lead: query.lead, effort }
     }
 
@@ -109,6 +102,17 @@ pub(super) fn choose(setting: &Setting, search: &mut Search<'_>) -> Chosen {
 /// The best order that hears only that a try failed, not why.
 pub(super) fn fixed_order(setting: &Setting, search: Search<'_>) -> Option<Step> {
     policy::computed(&mut search.deaf(), &setting.problem).0
+}
+
+/// The problem that the search gets, and how much it may do.
+pub(super) fn posed(catalogue: &Catalogue, query: &Query<'_>, heads: &HeadSet, tried: Outcomes) -> (Problem, Effort) {
+    let full = problem(catalogue, query, heads, tried.reason, tried.minutes);
+    let mut problem = if full.is_worth_merging() { full.merged() } else { full };
+    if problem.candidates() > EXACT_UP_TO || query.tries > EXACT_TRIES {
+        return (problem, EFFORT);
+    }
+    problem.terms.fold = Fold::NONE;
+    (problem, EXACT_EFFORT)
 }
 
 /// The planning problem of a set of heads with these outcomes.

@@ -154,10 +154,13 @@ pub(super) fn asides(problem: &Problem, rules: &Rules, node: &Node, candidate: u
 /// What a plan costs on the problem: minutes of its tries, plus going without where it ends without a fit.
 pub(super) fn cost(problem: &Problem, plan: Option<&Step>, belief: &Belief) -> f64 {
     let Some(step) = plan else { return problem.terms.go_without * belief.mass };
-    let split = belief.split(problem, step.candidate);
-    let branches = step.branches.iter();
-    split.minutes
-        + branches.map(|(reports, next)| cost(problem, next.as_ref(), &split.after(problem, *reports))).sum::<f64>()
+    let is_last = step.branches.iter().all(|(_, next)| next.is_none());
+    let split = if is_last { belief.tally(problem, step.candidate) } else { belief.split(problem, step.candidate) };
+    let cost = |(reports, next): &(Reports, Option<Step>)| match next {
+        Some(next) => cost(problem, Some(next), &split.after(problem, *reports)),
+        None => problem.terms.go_without * split.probability(problem, *reports),
+    };
+    split.minutes + step.branches.iter().map(cost).sum::<f64>()
 }
 
 type Choice = Option<(usize, Source)>;

@@ -3,6 +3,12 @@
 use itertools::Itertools;
 use std::collections::HashMap;
 
+/// Up to so many candidates, rows with equal outcomes are common enough to be worth merging.
+const MERGED_UP_TO: usize = 16;
+
+/// Reasons that fit into [`Reports`].
+pub(super) const MOST_REASONS: usize = 32;
+
 /// States of the world (rows) and things to try (candidates). A row is what a head is to the plan: its outcome
 /// with every candidate.
 #[derive(Debug, Clone, PartialEq)]
@@ -13,7 +19,7 @@ pub struct Problem {
     pub outcome: Vec<Vec<u8>>,
     /// By candidate and row: minutes of the try.
     pub minutes: Vec<Vec<f64>>,
-    /// How many reasons there are.
+    /// How many reasons there are, at most 32.
     pub reasons: u8,
     /// How plans are made and what counts.
     pub terms: Terms,
@@ -110,6 +116,11 @@ impl Problem {
     #[must_use]
     pub fn own(&self) -> f64 {
         if self.reasons > 1 { 1.0 - self.terms.misreport - self.stray() } else { 1.0 }
+    }
+
+    /// Whether enough rows are alike: with many candidates hardly two are.
+    pub(super) fn is_worth_merging(&self) -> bool {
+        self.candidates() <= MERGED_UP_TO
     }
 
     /// The same problem with rows of equal outcomes made one: their weights added, their minutes averaged.

@@ -8,6 +8,7 @@ pub(crate) mod dice;
 mod families;
 mod instances;
 mod ladders;
+mod misreports;
 mod search;
 mod textbook;
 mod tree;

@@ -245,7 +245,11 @@ fn optimality(plan: &Plan<'_>, lead: Lead) -> String {
     let rules = (good.cost - good.computed) / good.lower;
     let by_rules =
         if rules > 0.0005 { format!(", of which the shop's rules {:.1} %", rules * 100.0) } else { String::new() };
-    format!("At most {:.1} % above a lower bound{by_rules}.", good.gap() * 100.0)
+    let gap = match good.gap() {
+        gap if gap < 0.0005 => "Less than 0.1".to_owned(),
+        gap => format!("At most {:.1}", gap * 100.0),
+    };
+    format!("{gap} % above a lower bound{by_rules}.")
 }
 
 /// Which pads to mount and to bring.

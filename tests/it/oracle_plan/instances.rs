@@ -27,6 +27,21 @@ pub(super) fn tangled(seed: u64) -> Problem {
     random(&mut Dice::new(seed), [6, 32, 1], 3.0, terms)
 }
 
+/// Six candidates, up to 16 rows and 4 reasons, and any rate of misreports: with four reasons, 0.75 makes every report
+/// as good as any other.
+pub(super) fn wide(seed: u64) -> Problem {
+    let mut dice = Dice::new(seed ^ 0x51DE);
+    let (rows, reasons) = (4 + dice.below(13), 2 + dice.below(3));
+    let terms = Terms {
+        misreport: dice.between(0.0, 0.75),
+        go_without: dice.one_of(&[15.0, 30.0, 60.0]),
+        tries: 2 + dice.below(2),
+        minutes: None,
+        fold: Fold::NONE,
+    };
+    random(&mut dice, [6, rows, reasons], 4.0, terms)
+}
+
 fn random(dice: &mut Dice, [candidates, rows, reasons]: [usize; 3], spread: f64, terms: Terms) -> Problem {
     let raw = (0..rows).map(|_| dice.between(0.05, 1.0)).collect_vec();
     let total: f64 = raw.iter().sum();
