@@ -213,7 +213,7 @@ impl<'c, 'a> Auditor<'c, 'a> {
         let count = numbers.len();
         let groups = draw(self.shelf, self.question, batches, numbers);
         for (written, group) in &groups {
-            let make = || Known::of(self.shelf, self.question, &group.readings);
+            let make = || Known::of(self.shelf, self.question, &group.readings, groups.len());
             self.known.entry(*written).or_insert_with(make);
         }
         self.went_on(count);

@@ -87,7 +87,7 @@ pub(super) fn draw(
 }
 
 /// How an audit ends a path and hears reasons.
-pub(super) fn terms(question: &Question<'_>, shelf: &Shelf<'_>) -> Terms {
+fn terms(question: &Question<'_>, shelf: &Shelf<'_>) -> Terms {
     let shop = &shelf.catalogue.shop;
     Terms {
         misreport: shop.misreport,

@@ -7,7 +7,7 @@ use super::customers::Group;
 use super::rules::{Lead, Patched, Spot};
 use super::shelf::Shelf;
 use crate::fit::FIT;
-use crate::plan::{Belief, Problem, Reports, Split};
+use crate::plan::{Belief, Reports, Split};
 use crate::profile::Reason;
 
 /// Shares of the known heads that differ by less are the same.
@@ -16,14 +16,22 @@ const SAME: f64 = 1e-9;
 /// One group with everything that following needs.
 pub(super) struct Session<'s> {
     pub(super) shelf: &'s Shelf<'s>,
-    /// What a fitter can know; columns as on the shelf.
-    pub(super) chooser: &'s Problem,
+    /// What a fitter can know.
+    pub(super) chooser: &'s Chooser,
     /// The customers; columns as on the shelf.
     pub(super) group: &'s Group,
     /// What goes on first.
     pub(super) first: Option<usize>,
     /// The tape reading, or what the readings let expect of it, mm.
     pub(super) tape: f64,
+}
+
+/// Heads that go with the readings, in every helmet.
+pub(super) struct Chooser {
+    /// Weight of each head; they add up to 1.
+    pub(super) weight: Vec<f64>,
+    /// By candidate of the shelf and head: what becomes of it.
+    pub(super) outcome: Vec<Vec<u8>>,
 }
 
 /// Who has failed everything so far, before the next try.
@@ -68,7 +76,7 @@ impl Watch for Unseen {
 impl Session<'_> {
     pub(super) fn whole(&self) -> Standing {
         Standing {
-            chooser: Belief::whole(self.chooser),
+            chooser: Belief::all(&self.chooser.weight),
             crowd: Belief::whole(&self.group.crowd),
             tried: Vec::with_capacity(self.group.crowd.terms.tries),
         }
@@ -105,56 +113,64 @@ impl Session<'_> {
             if mass <= 0.0 {
                 continue;
             }
-            let spot = self.spot(candidate, number);
-            let (leads, patched) = rules.at(spot);
+            let (leads, patched) = rules.at(self.spot(candidate, number));
             is_patched |= patched;
-            if leads.is_empty() {
+            let options = self.options(rules, leads, candidate, &after.tried);
+            let chooser = || after.chooser.after(&self.group.crowd, Reports::one(number));
+            let Some((_, next)) = self.choose(&options, chooser) else {
                 cost += self.go_without() * mass;
                 continue;
-            }
-            let next = after.standing(self, number);
-            cost += match self.choose(rules, leads, candidate, &next) {
-                None => self.go_without() * mass,
-                Some((_, next_try)) => {
-                    let (rest, patched) = self.cost(rules, &next, next_try);
-                    is_patched |= patched;
-                    rest
-                }
             };
+            if after.tried.len() + 1 >= self.group.crowd.terms.tries {
+                let last = |row: u32| self.cost_of_last_in(row as usize, next);
+                cost += after.crowd.sum_after(&self.group.crowd, Reports::one(number), last);
+            } else {
+                let (rest, patched) = self.cost(rules, &after.standing(self, number), next);
+                cost += rest;
+                is_patched |= patched;
+            }
         }
         (cost, is_patched)
     }
 
-    /// The lead that is followed, and the size: what fits the chooser's heads most often, then what is nearest to the
-    /// tape. A rule is followed even where nothing that the fitter knows speaks for it.
-    pub(super) fn choose(
+    /// The helmets that leads allow after one that failed, and that were not tried yet.
+    pub(super) fn options(
         &self,
         rules: Patched<'_>,
         leads: &[Lead],
         failed: usize,
-        standing: &Standing,
-    ) -> Option<(Lead, usize)> {
-        let sizes = |lead: Lead| rules.rules.sizes(self.shelf, lead, failed).iter().map(move |size| (lead, *size));
-        let mut options =
-            leads.iter().flat_map(|lead| sizes(*lead)).filter(|(_, size)| !standing.tried.contains(size)).peekable();
-        let first = options.next()?;
-        if options.peek().is_none() {
+        tried: &[usize],
+    ) -> Vec<(Lead, usize)> {
+        let sizes = |lead: &Lead| {
+            let lead = *lead;
+            rules.rules.sizes(self.shelf, lead, failed).iter().map(move |size| (lead, *size))
+        };
+        leads.iter().flat_map(sizes).filter(|(_, size)| !tried.contains(size)).collect()
+    }
+
+    /// The lead that is followed, and the size: what fits the chooser's heads most often, then what is nearest to the
+    /// tape, then the first. A rule is followed even where nothing that the fitter knows speaks for it. The heads are
+    /// asked for only where there is a choice.
+    pub(super) fn choose(&self, options: &[(Lead, usize)], chooser: impl FnOnce() -> Belief) -> Option<(Lead, usize)> {
+        let first = *options.first()?;
+        if options.len() == 1 {
             return Some(first);
         }
-        let mut best = (self.worth(standing, first.1), first);
-        for option in options {
-            let worth = self.worth(standing, option.1);
+        let chooser = chooser();
+        let mut best = (self.worth(&chooser, first.1), first);
+        for option in &options[1..] {
+            let worth = self.worth(&chooser, option.1);
             if worth > best.0 {
-                best = (worth, option);
+                best = (worth, *option);
             }
         }
         Some(best.1)
     }
 
     /// What speaks for a size: the chooser's heads that it fits, then how near it is to the tape.
-    pub(super) fn worth(&self, standing: &Standing, candidate: usize) -> (f64, f64) {
+    pub(super) fn worth(&self, chooser: &Belief, candidate: usize) -> (f64, f64) {
         // The same heads summed up in another order differ in the last digits: no reason for another size.
-        let fits = (fitting(&standing.chooser, &self.chooser.outcome[candidate]) / SAME).round();
+        let fits = (fitting(chooser, &self.chooser.outcome[candidate]) / SAME).round();
         (fits, -self.shelf.off(candidate, self.tape))
     }
 
@@ -173,9 +189,13 @@ impl Session<'_> {
 
     /// What the last try costs: a failure means going without.
     pub(super) fn cost_of_last(&self, crowd: &Belief, candidate: usize) -> f64 {
-        let (outcome, minutes) = (&self.group.crowd.outcome[candidate], &self.group.crowd.minutes[candidate]);
-        let cost = |row: usize| minutes[row] + if outcome[row] == FIT { 0.0 } else { self.go_without() };
-        crowd.rows.iter().zip(&crowd.weight).map(|(row, weight)| weight * cost(*row as usize)).sum()
+        let heads = crowd.rows.iter().zip(&crowd.weight);
+        heads.map(|(row, weight)| weight * self.cost_of_last_in(*row as usize, candidate)).sum()
+    }
+
+    fn cost_of_last_in(&self, row: usize, candidate: usize) -> f64 {
+        let crowd = &self.group.crowd;
+        crowd.minutes[candidate][row] + if crowd.outcome[candidate][row] == FIT { 0.0 } else { self.go_without() }
     }
 
     fn numbers(&self) -> impl Iterator<Item = u8> + use<> {
@@ -204,7 +224,8 @@ impl Session<'_> {
                 continue;
             }
             let spot = self.spot(candidate, number);
-            let choice = self.choose(rules, rules.at(spot).0, candidate, &next);
+            let options = self.options(rules, rules.at(spot).0, candidate, &next.tried);
+            let choice = self.choose(&options, || next.chooser.clone());
             let own = junctions.len();
             junctions.push(Junction { spot, failed: candidate, standing: next, choice, before, cost: 0.0 });
             let next = junctions[own].standing.clone();
@@ -237,7 +258,7 @@ impl After {
         let mut tried = standing.tried.clone();
         tried.push(candidate);
         Self {
-            chooser: standing.chooser.split(session.chooser, candidate),
+            chooser: standing.chooser.split_by(&session.chooser.outcome[candidate], crowd.reasons),
             crowd: standing.crowd.split(crowd, candidate),
             tried,
         }
@@ -246,7 +267,7 @@ impl After {
     fn standing(&self, session: &Session<'_>, number: u8) -> Standing {
         let heard = Reports::one(number);
         Standing {
-            chooser: self.chooser.after(session.chooser, heard),
+            chooser: self.chooser.after(&session.group.crowd, heard),
             crowd: self.crowd.after(&session.group.crowd, heard),
             tried: self.tried.clone(),
         }

@@ -59,7 +59,7 @@ fn what_a_change_saves_is_what_following_it_saves(#[case] graph: usize) {
     let groups = draw(&shelf, &question, &Batches::of(question.heads, 5), 0..1);
     let (mut met, mut saving) = (0, 0);
     for group in groups.values().filter(|group| group.batch.len() >= 5).step_by(4) {
-        let known = Known::of(&shelf, &question, &group.readings);
+        let known = Known::of(&shelf, &question, &group.readings, groups.len());
         let session = known.session(&shelf, group);
         let follow = |rules: &Rules| session.trace(Patched { rules, patch: None }, &mut Unseen);
         let (before, junctions) = follow(&rules);
@@ -93,7 +93,7 @@ fn no_graph_is_better_than_the_best_plan(#[case] tries: usize) {
     let groups = draw(&shelf, &question, &Batches::of(question.heads, 6), 0..1);
     let graphs = graphs(&shelf);
     for group in groups.values().filter(|group| group.batch.len() >= 3).step_by(2 * tries) {
-        let known = Known::of(&shelf, &question, &group.readings);
+        let known = Known::of(&shelf, &question, &group.readings, groups.len());
         let session = known.session(&shelf, group);
         let best = solve(&normalised(&group.crowd), Effort::WHOLE);
         let share: f64 = group.crowd.weight.iter().sum();

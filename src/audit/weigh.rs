@@ -131,7 +131,7 @@ impl Options {
         let lead = |lead: &Lead| {
             let untried = |size: &&usize| !junction.standing.tried.contains(size);
             let sizes = rules.sizes(session.shelf, *lead, junction.failed).iter().filter(untried);
-            (*lead, best_of(sizes.map(|size| (session.worth(&junction.standing, *size), *size))))
+            (*lead, best_of(sizes.map(|size| (session.worth(&junction.standing.chooser, *size), *size))))
         };
         Self { any_size: free, leads: rules.at(junction.spot).iter().map(lead).collect() }
     }
@@ -149,7 +149,7 @@ impl Options {
 pub(super) fn best_sizes(session: &Session<'_>, standing: &Standing) -> Vec<Option<Worth>> {
     let best = |model: usize| {
         let untried = session.shelf.sizes(model).iter().filter(|size| !standing.tried.contains(size));
-        best_of(untried.map(|size| (session.worth(standing, *size), *size)))
+        best_of(untried.map(|size| (session.worth(&standing.chooser, *size), *size)))
     };
     session.shelf.models().map(best).collect()
 }

@@ -25,8 +25,13 @@ pub(crate) struct Split {
 
 impl Belief {
     pub(crate) fn whole(problem: &Problem) -> Self {
-        let rows = (0..u32::try_from(problem.weight.len()).unwrap_or(u32::MAX)).collect();
-        Self { rows, weight: problem.weight.clone(), mass: problem.weight.iter().sum() }
+        Self::all(&problem.weight)
+    }
+
+    /// Rows with these weights, all of them.
+    pub(crate) fn all(weight: &[f64]) -> Self {
+        let rows = (0..u32::try_from(weight.len()).unwrap_or(u32::MAX)).collect();
+        Self { rows, weight: weight.to_vec(), mass: weight.iter().sum() }
     }
 
     /// Σ weight × value over the rows.
@@ -57,8 +62,24 @@ impl Belief {
 
     /// Tries a candidate.
     pub(crate) fn split(&self, problem: &Problem, candidate: usize) -> Split {
-        let outcome = &problem.outcome[candidate];
-        let mut split = self.tally(problem, candidate);
+        let split = self.tally(problem, candidate);
+        self.sorted(split, &problem.outcome[candidate])
+    }
+
+    /// What a column of outcomes makes of it, when nobody asks for minutes.
+    pub(crate) fn split_by(&self, outcome: &[u8], reasons: u8) -> Split {
+        let split = self.counted(outcome, reasons, |_| 0.0);
+        self.sorted(split, outcome)
+    }
+
+    /// Tries a candidate after which nothing is tried: the same without the rows.
+    pub(crate) fn tally(&self, problem: &Problem, candidate: usize) -> Split {
+        let minutes = &problem.minutes[candidate];
+        self.counted(&problem.outcome[candidate], problem.reasons, |row| minutes[row])
+    }
+
+    /// Sorts the rows that fail by their true reason into a split that has counted them.
+    fn sorted(&self, mut split: Split, outcome: &[u8]) -> Split {
         let count = split.starts[split.reasons];
         split.fails.rows = vec![0; count];
         split.fails.weight = vec![0.0; count];
@@ -75,16 +96,14 @@ impl Belief {
         split
     }
 
-    /// Tries a candidate after which nothing is tried: the same without the rows.
-    pub(crate) fn tally(&self, problem: &Problem, candidate: usize) -> Split {
-        let (outcome, cost) = (&problem.outcome[candidate], &problem.minutes[candidate]);
-        let reasons = usize::from(problem.reasons).min(MOST_REASONS);
+    fn counted(&self, outcome: &[u8], reasons: u8, cost: impl Fn(usize) -> f64) -> Split {
+        let reasons = usize::from(reasons).min(MOST_REASONS);
         let mut starts = [0; MOST_REASONS + 1];
         let mut mass = [0.0; MOST_REASONS + 1];
         let mut minutes = 0.0;
         for (row, weight) in self.rows.iter().zip(&self.weight) {
             let row = *row as usize;
-            minutes += weight * cost[row];
+            minutes += weight * cost(row);
             let truth = usize::from(outcome[row]);
             if truth > 0 {
                 starts[truth] += 1;
