@@ -6,7 +6,7 @@ The table is what `cargo bench --bench planner` writes: by candidate and row the
 reason) and the minutes, the weight of each row, and the terms. At every step each candidate is tried on paper, with
 every report that may follow and the best try after it. Up to 14 candidates this goes on to the last try, which gives
 the best plan; beyond, the best by two tries is taken, and so on from every report. Prints CPU seconds of the solving
-(reading not counted) and the expected minutes of the plan, going without included.
+and writing the plan down (reading the table not counted), and the expected minutes of the plan, going without included.
 """
 
 import json
@@ -53,12 +53,23 @@ def two_tries(problem, rows, weight, candidate):
     return spent + np.minimum(best, stop).sum()
 
 
+def last_two(problem, rows, weight, candidate):
+    """A try and the best one after each report, written down: (candidate, by report what next)."""
+    left, heard = after(problem, rows, weight, candidate)
+    costs = heard @ problem.last[left]
+    stop = problem.go_without * heard.sum(axis=1)
+    best = costs.argmin(axis=1)
+    goes_on = costs[np.arange(problem.reasons), best] < stop
+    return candidate, [(int(k), None) if on else None for k, on in zip(best, goes_on)]
+
+
 def exact(problem, rows, weight, tried, tries):
-    """Cost of the best plan: everything is looked at."""
-    best = problem.go_without * weight.sum()
+    """Cost of the best plan, and the plan: everything is looked at."""
+    best, plan = problem.go_without * weight.sum(), None
     for candidate in range(len(problem.outcome)):
         if candidate in tried:
             continue
+        branches = None
         if tries == 1:
             cost = weight @ problem.last[rows, candidate]
         elif tries == 2:
@@ -66,27 +77,30 @@ def exact(problem, rows, weight, tried, tries):
         else:
             cost = weight @ problem.minutes[candidate, rows]
             left, heard = after(problem, rows, weight, candidate)
-            for report in heard:
-                cost += exact(problem, left, report, tried | {candidate}, tries - 1)
-        best = min(best, cost)
-    return best
+            nexts = [exact(problem, left, report, tried | {candidate}, tries - 1) for report in heard]
+            cost += sum(rest for rest, _ in nexts)
+            branches = [plan for _, plan in nexts]
+        if cost < best:
+            best, plan = cost, (candidate, branches)
+    if plan is not None and tries == 2:
+        plan = last_two(problem, rows, weight, plan[0])
+    return best, plan
 
 
 def looking_ahead(problem, rows, weight, tried, tries):
-    """Cost of the plan that takes the best try by two tries, and so on."""
+    """Cost of the plan that takes the best try by two tries, and so on; and the plan."""
     if tries <= 2 or len(rows) == 0:
         return exact(problem, rows, weight, tried, min(tries, 2))
     untried = [candidate for candidate in range(len(problem.outcome)) if candidate not in tried]
     costs = [two_tries(problem, rows, weight, candidate) for candidate in untried]
     stop = problem.go_without * weight.sum()
     if min(costs) >= stop:
-        return stop
+        return stop, None
     candidate = untried[int(np.argmin(costs))]
     cost = weight @ problem.minutes[candidate, rows]
     left, heard = after(problem, rows, weight, candidate)
-    for report in heard:
-        cost += looking_ahead(problem, left, report, tried | {candidate}, tries - 1)
-    return cost
+    nexts = [looking_ahead(problem, left, report, tried | {candidate}, tries - 1) for report in heard]
+    return cost + sum(rest for rest, _ in nexts), (candidate, [plan for _, plan in nexts])
 
 
 def main():
@@ -95,7 +109,7 @@ def main():
     rows = np.arange(len(problem.weight))
     solve = exact if len(problem.outcome) <= EXACT_UP_TO else looking_ahead
     start = time.process_time()
-    cost = solve(problem, rows, problem.weight, frozenset(), problem.tries)
+    cost, _ = solve(problem, rows, problem.weight, frozenset(), problem.tries)
     print(time.process_time() - start, float(cost))
 
 

@@ -87,10 +87,7 @@ pub struct Solution {
 pub fn solve(problem: &Problem, effort: Effort) -> Solution {
     let merged = problem.is_worth_merging().then(|| problem.merged());
     let problem = merged.as_ref().unwrap_or(problem);
-    let mut search = search::Search::new(problem, effort);
-    let (plan, lower) = policy::computed(&mut search, problem);
-    let cost = policy::cost(problem, plan.as_ref(), &belief::Belief::whole(problem));
-    Solution { plan, cost, lower }
+    policy::computed(&mut Search::new(problem, effort), problem)
 }
 
 /// The planning problem of a query, without helmets, and the effort that [`plan`] gives to it: for whoever wants to

@@ -1,6 +1,5 @@
 //! Choosing the plan on one set of heads.
 
-use super::belief::Belief;
 use super::policy::{self, Lead, Rule, Rules, Step};
 use super::problem::{Fold, Problem, Terms};
 use super::query::Query;
@@ -87,21 +86,16 @@ pub(super) fn choose(setting: &Setting, search: &mut Search<'_>) -> Chosen {
     let (bounds, look_ahead) = search.solve();
     search.rest();
     let root = search.root();
-    let whole = Belief::whole(problem);
     let mut follow = |lead| policy::build(search, problem, (&setting.rules, lead), &root, look_ahead, None);
-    let computed = follow(Lead::ComputedOnly);
-    let plan = if setting.lead == Lead::ComputedOnly { computed.clone() } else { follow(setting.lead) };
-    let optimality = Optimality {
-        cost: policy::cost(problem, plan.as_ref(), &whole),
-        computed: policy::cost(problem, computed.as_ref(), &whole),
-        lower: bounds.lower,
-    };
+    let (computed, its_cost) = follow(Lead::ComputedOnly);
+    let (plan, cost) = if setting.lead == Lead::ComputedOnly { (computed, its_cost) } else { follow(setting.lead) };
+    let optimality = Optimality { cost, computed: its_cost, lower: bounds.lower };
     Chosen { plan, look_ahead, optimality }
 }
 
 /// The best order that hears only that a try failed, not why.
 pub(super) fn fixed_order(setting: &Setting, search: Search<'_>) -> Option<Step> {
-    policy::computed(&mut search.deaf(), &setting.problem).0
+    policy::computed(&mut search.deaf(), &setting.problem).plan
 }
 
 /// The problem that the search gets, and how much it may do.

@@ -1,5 +1,6 @@
 //! A plan as a tree of steps, and the weaving of the shop's own rules into it.
 
+use super::Solution;
 use super::belief::Belief;
 use super::problem::{Problem, Reports};
 use super::search::{Node, Search};
@@ -71,7 +72,8 @@ pub struct Rule {
     pub targets: Vec<usize>,
 }
 
-/// Builds the plan from a node on. `failed` is the try that led here and what was reported.
+/// Builds the plan from a node on, and says what it costs: minutes of its tries times the probability of getting there,
+/// and going without where it ends without a fit. `failed` is the try that led here and what was reported.
 pub(super) fn build(
     search: &mut Search<'_>,
     problem: &Problem,
@@ -79,7 +81,7 @@ pub(super) fn build(
     node: &Node,
     look_ahead: usize,
     failed: Option<(usize, Reports)>,
-) -> Option<Step> {
+) -> (Option<Step>, f64) {
     let computed = search.bounds(node, look_ahead, f64::INFINITY).choice.map(|candidate| (candidate, Source::Computed));
     let rule = failed.and_then(|failed| best_rule(search, problem, rules.0, node, failed));
     let (first, rival) = match rules.1 {
@@ -88,13 +90,14 @@ pub(super) fn build(
         Lead::ShopOnly => (computed, None),
         Lead::ShopFirst => leader(problem, rules.0.margin, &node.belief, rule, computed),
     };
-    let (candidate, source) = first?;
-    let branches = after(search, problem, rules, node, look_ahead, candidate);
+    let Some((candidate, source)) = first else { return (None, problem.terms.go_without * node.belief.mass) };
+    let (branches, cost) = after(search, problem, rules, node, look_ahead, candidate);
     let asides = if node.belief.mass >= ASIDES_FROM { asides(problem, rules.0, node, candidate) } else { Vec::new() };
-    Some(Step { candidate, source, rival: rival.filter(|(other, _)| *other != candidate), branches, asides })
+    let rival = rival.filter(|(other, _)| *other != candidate);
+    (Some(Step { candidate, source, rival, branches, asides }), cost)
 }
 
-/// What to do when a try at a node fails, by what is reported.
+/// What to do when a try at a node fails, by what is reported, and what the try and everything after it costs.
 pub(super) fn after(
     search: &mut Search<'_>,
     problem: &Problem,
@@ -102,12 +105,16 @@ pub(super) fn after(
     node: &Node,
     look_ahead: usize,
     candidate: usize,
-) -> Vec<(Reports, Option<Step>)> {
+) -> (Vec<(Reports, Option<Step>)>, f64) {
     let ahead = look_ahead_after(look_ahead);
-    let children = search.children(node, candidate).into_iter();
-    children
-        .map(|(reports, child)| (reports, build(search, problem, rules, &child, ahead, Some((candidate, reports)))))
-        .collect()
+    let (mut cost, children) = search.children(node, candidate);
+    let mut branches = Vec::with_capacity(children.len());
+    for (reports, child) in children {
+        let (next, rest) = build(search, problem, rules, &child, ahead, Some((candidate, reports)));
+        cost += rest;
+        branches.push((reports, next));
+    }
+    (branches, cost)
 }
 
 /// How far a plan looks ahead one step further on.
@@ -115,12 +122,13 @@ pub(super) fn look_ahead_after(look_ahead: usize) -> usize {
     look_ahead.saturating_sub(1).max(1)
 }
 
-/// The best plan that a search finds by itself, and what every plan costs at least.
-pub(super) fn computed(search: &mut Search<'_>, problem: &Problem) -> (Option<Step>, f64) {
+/// The best plan that a search finds by itself, what it costs, and what every plan costs at least.
+pub(super) fn computed(search: &mut Search<'_>, problem: &Problem) -> Solution {
     let (bounds, look_ahead) = search.solve();
     search.rest();
     let root = search.root();
-    (build(search, problem, (&Rules::default(), Lead::ComputedOnly), &root, look_ahead, None), bounds.lower)
+    let (plan, cost) = build(search, problem, (&Rules::default(), Lead::ComputedOnly), &root, look_ahead, None);
+    Solution { plan, cost, lower: bounds.lower }
 }
 
 /// Every candidate that a plan names.
@@ -151,16 +159,14 @@ pub(super) fn asides(problem: &Problem, rules: &Rules, node: &Node, candidate: u
     here.filter_map(|rule| best(&rule.targets).map(|target| (rule.number, target))).collect()
 }
 
-/// What a plan costs on the problem: minutes of its tries, plus going without where it ends without a fit.
+/// What a plan costs, counted anew: minutes of its tries, plus going without where it ends without a fit.
+#[cfg(test)]
 pub(super) fn cost(problem: &Problem, plan: Option<&Step>, belief: &Belief) -> f64 {
     let Some(step) = plan else { return problem.terms.go_without * belief.mass };
-    let is_last = step.branches.iter().all(|(_, next)| next.is_none());
-    let split = if is_last { belief.tally(problem, step.candidate) } else { belief.split(problem, step.candidate) };
-    let cost = |(reports, next): &(Reports, Option<Step>)| match next {
-        Some(next) => cost(problem, Some(next), &split.after(problem, *reports)),
-        None => problem.terms.go_without * split.probability(problem, *reports),
-    };
-    split.minutes + step.branches.iter().map(cost).sum::<f64>()
+    let split = belief.split(problem, step.candidate);
+    let branches = step.branches.iter();
+    split.minutes
+        + branches.map(|(reports, next)| cost(problem, next.as_ref(), &split.after(problem, *reports))).sum::<f64>()
 }
 
 type Choice = Option<(usize, Source)>;

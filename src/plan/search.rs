@@ -156,14 +156,15 @@ impl<'p> Search<'p> {
     }
 
     /// The nodes after trying a candidate, by report.
-    pub(super) fn children(&mut self, node: &Node, candidate: usize) -> Vec<(Reports, Node)> {
+    pub(super) fn children(&self, node: &Node, candidate: usize) -> (f64, Vec<(Reports, Node)>) {
         let split = match node.left.tries {
             1 => node.belief.tally(self.problem, candidate),
             _ => node.belief.split(self.problem, candidate),
         };
         let sums = self.values.after(&split, node.left.tries - 1);
         let branches = split.branches(self.problem, self.fold()).into_iter();
-        branches.map(|(reports, _)| (reports, self.child(node, candidate, (&split, &sums), reports))).collect()
+        let child = |(reports, _)| (reports, self.child(node, candidate, (&split, &sums), reports));
+        (split.minutes, branches.map(child).collect())
     }
 
     /// Whether a candidate can be tried at a node: not tried yet, and the time left allows it.

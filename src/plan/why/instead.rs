@@ -118,7 +118,7 @@ pub(super) fn others(setting: &Setting, search: &mut Search<'_>, spot: &Spot<'_>
 /// The plan from here on that tries this first, and goes on as plans do.
 fn begin_with(setting: &Setting, search: &mut Search<'_>, spot: &Spot<'_>, candidate: usize) -> Step {
     let rules = (&setting.rules, setting.lead);
-    let branches = policy::after(search, &setting.problem, rules, &spot.node, spot.look_ahead, candidate);
+    let (branches, _) = policy::after(search, &setting.problem, rules, &spot.node, spot.look_ahead, candidate);
     Step::plain(candidate, Source::Computed, branches)
 }
 
@@ -175,7 +175,7 @@ impl Rest {
         let (_, look_ahead) = search.solve();
         search.rest();
         let root = search.root();
-        policy::build(&mut search, &self.0, (&setting.rules, setting.lead), &root, look_ahead, failed)
+        policy::build(&mut search, &self.0, (&setting.rules, setting.lead), &root, look_ahead, failed).0
     }
 }
 
@@ -241,6 +241,8 @@ mod tests {
     fn each_spot(setting: &Setting, look: &mut dyn FnMut(&mut Search<'_>, &Spot<'_>)) -> Chosen {
         let mut search = setting.search();
         let chosen = choose(setting, &mut search);
+        let anew = cost(&setting.problem, chosen.plan.as_ref(), &Belief::whole(&setting.problem));
+        assert!((chosen.optimality.cost - anew).abs() < 1e-9, "{} instead of {anew}", chosen.optimality.cost);
         let mut ways = vec![Vec::new()];
         while let Some(way) = ways.pop() {
             let Trail { place: Place::Step(spot), .. } = way::follow(setting, &mut search, &chosen, &[], &way) else {

@@ -137,7 +137,7 @@ fn onward<'p>(search: &mut Search<'_>, spot: &Spot<'p>, reason: Reason) -> Resul
     let branch = spot.step.branches.iter().find(|(reports, _)| reports.has(number));
     let (reports, next) = branch.ok_or(NowhereKind::Unheard)?;
     let step = next.as_ref().ok_or(NowhereKind::End)?;
-    let child = search.children(&spot.node, candidate).into_iter().find(|(other, _)| other == reports);
+    let child = search.children(&spot.node, candidate).1.into_iter().find(|(other, _)| other == reports);
     let (_, node) = child.ok_or(NowhereKind::Unheard)?;
     Ok(Spot { step, node, look_ahead: policy::look_ahead_after(spot.look_ahead), failed: Some((candidate, *reports)) })
 }
