@@ -82,11 +82,9 @@ pub struct Solution {
 /// Solves a planning problem by itself, without helmets and rules.
 ///
 /// With [`Effort::WHOLE`] and nothing folded the plan is the best one, and `cost` equals `lower`; that takes time
-/// exponential in tries and candidates. The method and its sources are in docs/method.md.
+/// exponential in tries and candidates; less of it where rows that are alike were [merged](Problem::merged). The method and its sources are in docs/method.md.
 #[must_use]
 pub fn solve(problem: &Problem, effort: Effort) -> Solution {
-    let merged = problem.is_worth_merging().then(|| problem.merged());
-    let problem = merged.as_ref().unwrap_or(problem);
     policy::computed(&mut Search::new(problem, effort), problem)
 }
 

@@ -160,6 +160,17 @@ impl Split {
         Belief { rows, weight, mass: self.probability(problem, reports) }
     }
 
+    /// Σ weight × value over the failing rows: all of them, and then by true reason.
+    pub(crate) fn sums_by(&self, value: impl Fn(u32) -> f64) -> [f64; MOST_REASONS + 1] {
+        let mut sums = [0.0; MOST_REASONS + 1];
+        for (at, ends) in self.starts[..=self.reasons].windows(2).enumerate() {
+            let rows = self.fails.rows[ends[0]..ends[1]].iter().zip(&self.fails.weight[ends[0]..ends[1]]);
+            sums[at + 1] = rows.map(|(row, weight)| weight * value(*row)).sum();
+        }
+        sums[0] = sums[1..].iter().sum();
+        sums
+    }
+
     /// Σ weight × value over the rows after hearing one of these reports.
     pub(crate) fn sum_after(&self, problem: &Problem, reports: Reports, value: impl Fn(u32) -> f64) -> f64 {
         let sum = |(likelihood, rows, weight): (f64, &[u32], &[f64])| {

@@ -123,6 +123,12 @@ impl Problem {
         self.candidates() <= MERGED_UP_TO
     }
 
+    /// What sums over failing rows (all of them, and then by true reason) come to after hearing one of these reports.
+    pub(super) fn mixed(&self, sums: &[f64], reports: Reports) -> f64 {
+        let own: f64 = reports.numbers().filter_map(|number| sums.get(usize::from(number))).sum();
+        f64::from(reports.0.count_ones()) * self.stray() * sums[0] + self.own() * own
+    }
+
     /// The same problem with rows of equal outcomes made one: their weights added, their minutes averaged.
     /// No plan can tell such rows apart, so every plan costs the same on both.
     #[must_use]

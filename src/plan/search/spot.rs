@@ -3,7 +3,7 @@
 use super::values::{Sums, Values};
 use super::{Bounds, Node};
 use crate::plan::belief::{Belief, Split};
-use crate::plan::problem::{Fold, Problem, Reports};
+use crate::plan::problem::{Fold, MOST_REASONS, Problem, Reports};
 use itertools::Itertools;
 
 /// Minutes that are no difference: sums in another order differ by less.
@@ -145,6 +145,8 @@ impl Trial {
         let tries = node.left.tries - 1;
         let sums = values.after(&split, tries);
         let is_known = tries == 1 && node.left.minutes.is_none();
+        // Several reports lead to the same candidate: its costs are added up once.
+        let mut one_more: Vec<Option<[f64; MOST_REASONS + 1]>> = vec![None; problem.candidates()];
         let branch = |(reports, probability): (Reports, f64)| {
             let stop = problem.terms.go_without * probability;
             let best = sums.least(problem, reports).filter(|(cost, _)| *cost < stop);
@@ -159,7 +161,8 @@ impl Trial {
             let upper = match best {
                 _ if is_known => within,
                 Some((_, candidate)) if node.left.minutes.is_none() => {
-                    values.one_more(problem, &split, reports, candidate).clamp(within, stop)
+                    let by_reason = one_more[candidate].get_or_insert_with(|| values.one_more(&split, candidate));
+                    problem.mixed(by_reason, reports).clamp(within, stop)
                 }
                 _ => stop,
             };

@@ -1,7 +1,7 @@
 //! What a try costs each row at least, laid out so that sums over many rows run fast.
 
 use crate::plan::belief::{Belief, Split};
-use crate::plan::problem::{Problem, Reports};
+use crate::plan::problem::{MOST_REASONS, Problem, Reports};
 
 /// Columns are padded to a multiple of this: the kernel takes them in such blocks.
 const BLOCK: usize = 4;
@@ -65,9 +65,9 @@ impl Values {
         Sums { candidates: self.candidates, stride: self.stride, by_reason }
     }
 
-    /// What trying a candidate costs after a report, with nothing to follow.
-    pub(super) fn one_more(&self, problem: &Problem, split: &Split, reports: Reports, candidate: usize) -> f64 {
-        split.sum_after(problem, reports, |row| self.last[row as usize * self.stride + candidate])
+    /// What trying a candidate costs after a try, with nothing to follow: by true reason, and first their sum.
+    pub(super) fn one_more(&self, split: &Split, candidate: usize) -> [f64; MOST_REASONS + 1] {
+        split.sums_by(|row| self.last[row as usize * self.stride + candidate])
     }
 
     fn table(&self, tries: usize) -> &[f64] {
