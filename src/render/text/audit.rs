@@ -1,7 +1,7 @@
 //! An audit of the shop's rules, for people.
 
 use super::page::{Page, bold, percent};
-use crate::audit::{Audit, Change, Question, RuleFacts, Silence, Spot, Takes, Targets, Weighed};
+use crate::audit::{Audit, Change, Question, RuleFacts, Silence, Spot, Takes, Targets, Verified, Weighed};
 use crate::catalogue::Catalogue;
 use crate::fit::Quote;
 use crate::profile::Edge;
@@ -38,7 +38,7 @@ pub(super) fn thousands(count: usize) -> String {
 }
 
 /// Minutes with their error.
-pub(super) fn minutes(quote: Quote) -> String {
+fn minutes(quote: Quote) -> String {
     format!("{:.2}±{:.2}", quote.value + 0.0, quote.error)
 }
 
@@ -53,13 +53,31 @@ pub(super) fn per_thousand(share: f64) -> String {
     }
 }
 
+/// What a changed graph does to customers who had no part in it.
+pub(super) fn compared(customers: usize, verified: &Verified) -> String {
+    let [before, after] = [verified.before, verified.after];
+    format!(
+        "{} other customers take {} instead of {} minutes in all, {:.1} % instead of {:.1} % leave without a fit; saves {}.",
+        thousands(customers),
+        minutes(after.in_all),
+        minutes(before.in_all),
+        after.no_fit.value * 100.0,
+        before.no_fit.value * 100.0,
+        minutes(verified.saves)
+    )
+}
+
 fn who(page: &mut Page, question: &Question<'_>, audit: &Audit<'_>) {
     page.heading(&format!("CUSTOMERS  {}", thousands(audit.heads)));
     let measured = question.measured.iter().map(|(measure, sd)| format!("{} (±{sd} mm)", measure.name())).join(", ");
+    let tries = match question.tries {
+        1 => "tries one helmet".to_owned(),
+        tries => format!("tries up to {tries} helmets"),
+    };
     let words = format!(
         "Heads of the population {}. Known of each: {measured}, written down in steps of {} mm: {} different \
-         customers on paper. Each tries up to {} helmets.",
-        question.population.name, question.reading_step, audit.readings, question.tries
+         customers on paper. Each {tries}.",
+        question.population.name, question.reading_step, audit.readings
     );
     page.wrapped("  ", &words);
 }
@@ -121,18 +139,9 @@ impl Words<'_, '_> {
                 &format!("{}: saves {}", self.change(*change), minutes(*saves)),
             );
         }
-        let verified = audit.verified;
-        let words = format!(
-            "The first is the best single change, the others are the best after those before them. All of them, on {} \
-             other customers: {} instead of {} minutes in all, {:.1} % instead of {:.1} % without a fit; saves {}.",
-            thousands(audit.heads),
-            minutes(verified.after.in_all),
-            minutes(verified.before.in_all),
-            verified.after.no_fit.value * 100.0,
-            verified.before.no_fit.value * 100.0,
-            minutes(verified.saves)
-        );
-        page.wrapped("  ", &words);
+        let words = "The first is the best single change, the others are the best after those before them. With all of \
+                     them, ";
+        page.wrapped("  ", &format!("{words}{}", compared(audit.heads, &audit.verified)));
     }
 
     fn misleading(&self, page: &mut Page) {
@@ -222,6 +231,9 @@ impl Words<'_, '_> {
     }
 
     fn followed(&self, page: &mut Page) {
+        if self.audit.rules.is_empty() {
+            return;
+        }
         page.heading("RULES AS THEY ARE FOLLOWED, of 1,000 customers");
         page.line("   used   fits   best  (the most that one model would fit)");
         let by_use = self.audit.rules.iter().sorted_by(|a, b| b.used.total_cmp(&a.used).then(a.rule.cmp(&b.rule)));

@@ -1,6 +1,6 @@
 //! A proposed graph as a file of rules: comments for people, YAML for the program.
 
-use super::audit::{minutes, per_thousand, thousands};
+use super::audit::{compared, per_thousand, thousands};
 use super::paste::comment;
 use crate::audit::{Proposal, ProposedRule, Question, Spot};
 use crate::catalogue::Catalogue;
@@ -51,18 +51,7 @@ fn head(text: &mut String, question: &Question<'_>, proposal: &Proposal) {
         proposal.agreed()
     );
     comment(text, 0, &words);
-    let verified = proposal.verified;
-    let words = format!(
-        "On {} other customers: {} instead of {} minutes in all with the shop's rules, {:.1} % instead of {:.1} % without \
-         a fit; saves {}.",
-        thousands(question.heads),
-        minutes(verified.after.in_all),
-        minutes(verified.before.in_all),
-        verified.after.no_fit.value * 100.0,
-        verified.before.no_fit.value * 100.0,
-        minutes(verified.saves)
-    );
-    comment(text, 0, &words);
+    comment(text, 0, &format!("Against the shop's rules, {}", compared(question.heads, &proposal.verified)));
     let words = "No size is set: take the one that suits the head best. In the notes: how many of 1,000 customers who \
                  start with the model say so, and how many of these the next one fits.";
     comment(text, 0, words);
