@@ -65,7 +65,7 @@ pub enum Targets {
 pub struct Audit<'a> {
     /// Every model in every size.
     pub candidates: Vec<Candidate<'a>>,
-    /// Customers, and how many different readings were written down.
+    /// Customers.
     pub heads: usize,
     /// How many different readings were written down.
     pub readings: usize,
@@ -131,7 +131,7 @@ pub fn audit<'a>(catalogue: &'a Catalogue, question: &Question<'a>, progress: &m
     let rules = Rules::of(&shelf, catalogue.edges());
     let mut auditor = Auditor::new(&shelf, question, progress);
     let seen = auditor.watch(&rules);
-    let improved = auditor.improve(&rules, &seen);
+    let improved = auditor.improve(&rules, &seen.held);
     let verified = auditor.verify(&rules, &improved.rules);
     let [graph, computed, fixed_order] = seen.takes;
     let followed = seen.ledger.rules(&shelf);
@@ -147,7 +147,7 @@ pub fn audit<'a>(catalogue: &'a Catalogue, question: &Question<'a>, progress: &m
         unused: geometric.iter().copied().filter(is_unused).collect(),
         unweighed: catalogue.edges().len() - geometric.len(),
         silences: seen.ledger.silences(),
-        weighed_on: seen.weighed_on(),
+        weighed_on: seen.held.customers(),
         rules: followed,
         changes: improved.changes,
         misleading: improved.misleading,

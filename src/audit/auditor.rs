@@ -50,9 +50,13 @@ pub(super) struct Seen {
     pub(super) ledger: Ledger,
     /// How many different readings were written down.
     pub(super) readings: usize,
+    pub(super) held: Held,
+}
+
+/// Customers who stay, so that changes can be weighed on them: those of the first batches.
+pub(super) struct Held {
     batches: Batches,
-    /// The groups on which changes are weighed.
-    weighed: BTreeMap<Written, Group>,
+    groups: BTreeMap<Written, Group>,
 }
 
 /// A graph in the making, and what every single change of it would save in each group.
@@ -86,7 +90,7 @@ impl<'c, 'a> Auditor<'c, 'a> {
         let batches = Batches::of(self.question.heads, CUSTOMERS);
         let mut tallies = [0; 3].map(|_| Tally::of(batches.numbers().len()));
         let mut ledger = Ledger::default();
-        let mut weighed = None;
+        let mut held = None;
         let mut readings = BTreeSet::new();
         for numbers in self.waves(&batches) {
             let groups = self.come_in(&batches, numbers.clone());
@@ -102,30 +106,38 @@ impl<'c, 'a> Auditor<'c, 'a> {
                 walk(known.plan.as_ref(), &whole, group, &known.place, &mut Counting { tally: plan, group });
                 walk(known.fixed_order.as_ref(), &whole, group, &known.place, &mut Counting { tally: order, group });
             }
-            weighed.get_or_insert(groups);
+            held.get_or_insert(groups);
         }
         let go_without = self.go_without();
         let takes = tallies.map(|tally| tally.takes(&batches, go_without));
-        Seen { takes, ledger, readings: readings.len(), batches, weighed: weighed.unwrap_or_default() }
+        let held = Held { batches, groups: held.unwrap_or_default() };
+        Seen { takes, ledger, readings: readings.len(), held }
+    }
+
+    /// Only the customers on whom changes are weighed.
+    pub(super) fn hold(&mut self) -> Held {
+        let batches = Batches::of(self.question.heads, CUSTOMERS);
+        let first = self.waves(&batches).next().unwrap_or_default();
+        Held { groups: self.come_in(&batches, first), batches }
     }
 
     /// Weighs every single change, makes the best one, and again, as long as something is saved.
-    pub(super) fn improve(&mut self, rules: &Rules, seen: &Seen) -> Improved {
+    pub(super) fn improve(&mut self, rules: &Rules, held: &Held) -> Improved {
         let mut weighing = Weighing::of(rules);
-        let before = self.tally(seen, rules);
-        let changes = self.weigh(&mut weighing, seen);
-        let misleading = self.misleading(rules, seen, &before, &changes);
+        let before = self.tally(held, rules);
+        let changes = self.weigh(&mut weighing, held);
+        let misleading = self.misleading(rules, held, &before, &changes);
         let mut together = Vec::new();
         let (mut before, mut best) = (before, worthwhile(&changes));
         while let Some(change) = best {
             weighing.make(change);
-            let after = self.tally(seen, &weighing.rules);
-            together.push(Weighed { change, saves: before.saved_by(&after, &seen.batches, self.go_without()) });
+            let after = self.tally(held, &weighing.rules);
+            together.push(Weighed { change, saves: before.saved_by(&after, &held.batches, self.go_without()) });
             if together.len() == TOGETHER {
                 break;
             }
             before = after;
-            best = worthwhile(&self.weigh(&mut weighing, seen));
+            best = worthwhile(&self.weigh(&mut weighing, held));
         }
         let changes = changes.into_iter().map(|ranked| (ranked.change, ranked.saved)).collect();
         Improved { changes, misleading, together, rules: weighing.rules }
@@ -137,13 +149,13 @@ impl<'c, 'a> Auditor<'c, 'a> {
     pub(super) fn refine(
         &mut self,
         rules: &Rules,
-        seen: &Seen,
+        held: &Held,
         rounds: usize,
         is_wanted: impl Fn(&Ranked) -> bool,
     ) -> Rules {
         let mut refined = rules.clone();
         for _ in 0..rounds {
-            let changes = self.weigh(&mut Weighing::of(&refined), seen);
+            let changes = self.weigh(&mut Weighing::of(&refined), held);
             let is_single = |change: Change| change.dropped.is_some() || refined.at(change.spot).is_empty();
             let wanted = changes.into_iter().filter(|ranked| is_single(ranked.change) && is_wanted(ranked));
             let best = wanted.unique_by(|ranked| ranked.change.spot).collect_vec();
@@ -153,8 +165,8 @@ impl<'c, 'a> Auditor<'c, 'a> {
     }
 
     /// Every single change with what it saves, the best first.
-    fn weigh(&mut self, weighing: &mut Weighing, seen: &Seen) -> Vec<Ranked> {
-        for (written, group) in &seen.weighed {
+    fn weigh(&mut self, weighing: &mut Weighing, held: &Held) -> Vec<Ranked> {
+        for (written, group) in &held.groups {
             let is_settled = weighing.savings.get(written).is_some_and(|known| match weighing.last {
                 Some(spot) => !known.reaches(spot),
                 None => true,
@@ -165,7 +177,7 @@ impl<'c, 'a> Auditor<'c, 'a> {
             }
         }
         self.went_on(ROUND);
-        let scale = real(self.question.heads) / real(seen.weighed_on());
+        let scale = real(self.question.heads) / real(held.customers());
         Savings::ranked(self.shelf, &weighing.rules, weighing.savings.values(), scale)
     }
 
@@ -187,21 +199,21 @@ impl<'c, 'a> Auditor<'c, 'a> {
     }
 
     /// Rules that cost, by more than the error: each with the best change that takes it away or leads it elsewhere.
-    fn misleading(&self, rules: &Rules, seen: &Seen, as_it_stands: &Tally, ranked: &[Ranked]) -> Vec<Weighed> {
+    fn misleading(&self, rules: &Rules, held: &Held, as_it_stands: &Tally, ranked: &[Ranked]) -> Vec<Weighed> {
         let costing = ranked.iter().filter(|ranked| ranked.change.dropped.is_some() && ranked.saved > 0.0);
         let each = costing.map(|ranked| ranked.change).unique_by(|change| change.dropped).take(MISLEADING);
         let weighed = each.map(|change| {
-            let changed = self.tally(seen, &rules.changed(change));
-            Weighed { change, saves: as_it_stands.saved_by(&changed, &seen.batches, self.go_without()) }
+            let changed = self.tally(held, &rules.changed(change));
+            Weighed { change, saves: as_it_stands.saved_by(&changed, &held.batches, self.go_without()) }
         });
         weighed.filter(|weighed| weighed.saves.value > weighed.saves.error).collect()
     }
 
     /// What the customers of the weighing take with these rules.
-    fn tally(&self, seen: &Seen, rules: &Rules) -> Tally {
-        let held = self.waves(&seen.batches).next().map_or(0, |numbers| numbers.len());
-        let mut tally = Tally::of(held);
-        for (written, group) in &seen.weighed {
+    fn tally(&self, held: &Held, rules: &Rules) -> Tally {
+        let batches = self.waves(&held.batches).next().unwrap_or_default();
+        let mut tally = Tally::of(batches.len());
+        for (written, group) in &held.groups {
             let session = self.known[written].session(self.shelf, group);
             session.trace(Patched { rules, patch: None }, &mut Counting { tally: &mut tally, group });
         }
@@ -248,15 +260,15 @@ impl Weighing {
     }
 }
 
-impl Seen {
-    /// The customers on whom changes are weighed, and what is written down of them.
-    pub(super) fn weighed(&self) -> impl Iterator<Item = (&Written, &Group)> {
-        self.weighed.iter()
+impl Held {
+    /// By what is written down of them.
+    pub(super) fn groups(&self) -> impl Iterator<Item = (&Written, &Group)> {
+        self.groups.iter()
     }
 
-    /// On how many customers changes are weighed.
-    pub(super) fn weighed_on(&self) -> usize {
-        self.weighed.values().map(|group| group.batch.len()).sum()
+    /// How many there are.
+    pub(super) fn customers(&self) -> usize {
+        self.groups.values().map(|group| group.batch.len()).sum()
     }
 }
 

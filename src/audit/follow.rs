@@ -157,14 +157,7 @@ impl Session<'_> {
             return Some(first);
         }
         let chooser = chooser();
-        let mut best = (self.worth(&chooser, first.1), first);
-        for option in &options[1..] {
-            let worth = self.worth(&chooser, option.1);
-            if worth > best.0 {
-                best = (worth, *option);
-            }
-        }
-        Some(best.1)
+        best_of(options.iter().map(|option| (self.worth(&chooser, option.1), *option))).map(|(_, option)| option)
     }
 
     /// What speaks for a size: the chooser's heads that it fits, then how near it is to the tape.
@@ -272,6 +265,11 @@ impl After {
             tried: self.tried.clone(),
         }
     }
+}
+
+/// What most speaks for, the first of equals.
+pub(super) fn best_of<T>(options: impl Iterator<Item = ((f64, f64), T)>) -> Option<((f64, f64), T)> {
+    options.reduce(|best, next| if next.0 > best.0 { next } else { best })
 }
 
 /// Weight of the heads that a candidate fits.

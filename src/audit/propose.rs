@@ -1,6 +1,6 @@
 //! A graph from the computation: for every model and every way in which it fails, what to try next.
 
-use super::auditor::{Auditor, Seen};
+use super::auditor::{Auditor, Held};
 use super::customers::real;
 use super::follow::fitting;
 use super::rules::{Rules, Spot};
@@ -63,15 +63,15 @@ pub fn propose(catalogue: &Catalogue, question: &Question<'_>, progress: &mut dy
     let shelf = Shelf::of(catalogue, question.targets);
     let shops = Rules::of(&shelf, catalogue.edges());
     let mut auditor = Auditor::new(&shelf, question, progress);
-    let seen = auditor.watch(&shops);
-    let starts = Start::all(&auditor, &seen);
-    let customers = real(seen.weighed_on());
+    let held = auditor.hold();
+    let starts = Start::all(&auditor, &held);
+    let customers = real(held.customers());
     let rare = catalogue.shop.auditing.rare_reason.max(TOO_FEW / customers);
     let is_rare = |start: &Start| start.heard < rare * start.tried;
     let draft = starts.iter().filter(|(_, start)| !is_rare(start));
     let draft = Rules::leading(&shelf, draft.filter_map(|(spot, start)| start.best().map(|to| (*spot, to))));
     let is_wanted = |change: &Ranked| change.saved > LEAST && change.reached * customers >= FEW;
-    let rules = auditor.refine(&draft, &seen, ROUNDS, is_wanted);
+    let rules = auditor.refine(&draft, &held, ROUNDS, is_wanted);
     let verified = auditor.verify(&shops, &rules);
     let led = Spot::all(&shelf).flat_map(|spot| rules.at(spot).iter().map(move |lead| (spot, lead.to)));
     let rule = |(spot, to): (Spot, usize)| {
@@ -106,7 +106,7 @@ struct Start {
 
 impl Start {
     /// By spot.
-    fn all(auditor: &Auditor<'_, '_>, seen: &Seen) -> BTreeMap<Spot, Self> {
+    fn all(auditor: &Auditor<'_, '_>, held: &Held) -> BTreeMap<Spot, Self> {
         let shelf = auditor.shelf;
         let none = Self {
             cost: vec![0.0; shelf.models().len()],
@@ -118,7 +118,7 @@ impl Start {
         for (spot, start) in &mut starts {
             start.targets = shelf.targets(spot.from).to_vec();
         }
-        for (written, group) in seen.weighed() {
+        for (written, group) in held.groups() {
             let session = auditor.known[written].session(shelf, group);
             let whole = session.whole();
             for (_, first) in best_sizes(&session, &whole).into_iter().flatten() {

@@ -120,7 +120,7 @@ fn the_best_change_never_makes_it_worse() {
     let mut silent = |_| {};
     let mut auditor = Auditor::new(&shelf, &question, &mut silent);
     let seen = auditor.watch(&rules);
-    let improved = auditor.improve(&rules, &seen);
+    let improved = auditor.improve(&rules, &seen.held);
     assert_eq!(improved.together.len(), 5);
     let first = improved.together[0];
     assert_eq!(first.change, improved.changes[0].0);

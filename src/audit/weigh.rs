@@ -3,7 +3,7 @@
 //! A change at a spot matters at the junctions of that spot and nowhere before them, so only what follows them is
 //! followed anew: once for each helmet that some change leads to.
 
-use super::follow::{Junction, Session, Standing, Unseen};
+use super::follow::{Junction, Session, Standing, Unseen, best_of};
 use super::rules::{Change, Lead, Patched, Rules, Spot};
 use super::shelf::Shelf;
 use std::collections::BTreeMap;
@@ -152,11 +152,6 @@ pub(super) fn best_sizes(session: &Session<'_>, standing: &Standing) -> Vec<Opti
         best_of(untried.map(|size| (session.worth(&standing.chooser, *size), *size)))
     };
     session.shelf.models().map(best).collect()
-}
-
-/// The one that most speaks for, the first of equals.
-fn best_of(options: impl Iterator<Item = Worth>) -> Option<Worth> {
-    options.reduce(|best, next| if next.0 > best.0 { next } else { best })
 }
 
 /// The junctions above one, the nearest first.

@@ -1,9 +1,8 @@
 //! `fallbacks audit`: the shop's rules weighed against the computation.
 
 use super::args::TypedAudit;
-use super::meter::Meter;
-use super::resolve::Resolver;
-use super::{Ending, Output};
+use super::resolve::question;
+use super::{Ending, Output, meter};
 use crate::audit::audit;
 use crate::catalogue::Catalogue;
 use crate::diag::{Diagnostic, Sources};
@@ -14,12 +13,8 @@ pub(super) fn answer(
     catalogue: &Catalogue,
     sources: &mut Sources,
 ) -> Result<Output, Vec<Diagnostic>> {
-    let mut resolver = Resolver::default();
-    let question = resolver.question(typed, catalogue, sources);
-    let question = resolver.finish(question)?;
-    let mut meter = Meter::default();
-    let made = audit(catalogue, &question, &mut |progress| meter.show(progress));
-    meter.clear();
+    let question = question(typed, catalogue, sources)?;
+    let made = meter::shown(|tell| audit(catalogue, &question, tell));
     let ending = if made.misleading.is_empty() { Ending::Done } else { Ending::Findings };
     let text = if typed.common.format.is_json() {
         json::text(&json::audit(catalogue, &question, &made, text::AUDIT_CAUTIONS))

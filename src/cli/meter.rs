@@ -7,7 +7,15 @@ use std::time::{Duration, Instant};
 /// Nothing is shown before.
 const PATIENCE: Duration = Duration::from_secs(1);
 
-pub(super) struct Meter {
+/// Computes while a bar shows how far it is, and takes the bar away before anything else is written.
+pub(super) fn shown<T>(compute: impl FnOnce(&mut dyn FnMut(Progress)) -> T) -> T {
+    let mut meter = Meter::default();
+    let made = compute(&mut |progress| meter.show(progress));
+    meter.clear();
+    made
+}
+
+struct Meter {
     since: Instant,
     bar: Option<ProgressBar>,
 }
@@ -19,7 +27,7 @@ impl Default for Meter {
 }
 
 impl Meter {
-    pub(super) fn show(&mut self, progress: Progress) {
+    fn show(&mut self, progress: Progress) {
         let [done, of] = [progress.done, progress.of].map(|steps| u64::try_from(steps).unwrap_or(u64::MAX));
         if self.bar.is_none() && self.since.elapsed() > PATIENCE {
             let style = ProgressStyle::with_template("{bar:40} {percent:>3} %")
@@ -32,8 +40,7 @@ impl Meter {
         }
     }
 
-    /// Takes it away before anything else is written.
-    pub(super) fn clear(&self) {
+    fn clear(&self) {
         if let Some(bar) = &self.bar {
             bar.finish_and_clear();
         }

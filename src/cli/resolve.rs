@@ -3,6 +3,8 @@
 mod experience;
 mod question;
 
+pub(super) use question::question;
+
 use super::args::{TypedCommon, TypedFilter, TypedHead};
 use super::notes::{Notes, notes};
 use crate::catalogue::Catalogue;

@@ -4,7 +4,7 @@ use super::Resolver;
 use crate::audit::{Question, Targets};
 use crate::catalogue::Catalogue;
 use crate::cli::args::TypedAudit;
-use crate::diag::{Said, Sources};
+use crate::diag::{Diagnostic, Said, Sources};
 use crate::head::Measure;
 use crate::profile::{Measurer, Tool};
 use itertools::Itertools;
@@ -16,9 +16,20 @@ const MEASURES: &[(&str, Measure)] = &[
     ("face-width", Measure::FaceWidth),
 ];
 
+/// The question, or everything that is unknown in it.
+pub(in crate::cli) fn question<'a>(
+    typed: &TypedAudit,
+    catalogue: &'a Catalogue,
+    sources: &mut Sources,
+) -> Result<Question<'a>, Vec<Diagnostic>> {
+    let mut resolver = Resolver::default();
+    let question = resolver.question(typed, catalogue, sources);
+    resolver.finish(question)
+}
+
 impl Resolver {
-    /// The question; `None` where something is unknown.
-    pub(in crate::cli) fn question<'a>(
+    /// `None` where something is unknown.
+    fn question<'a>(
         &mut self,
         typed: &TypedAudit,
         catalogue: &'a Catalogue,

@@ -1,7 +1,9 @@
 //! What several documents say alike.
 
-use crate::fit::{Customer, Estimate, PadSet, Quote};
+use crate::catalogue::Catalogue;
+use crate::fit::{Candidate, Customer, Estimate, PadSet, Quote};
 use crate::head::{Reading, ShapeByEye};
+use crate::plan::Source;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -141,6 +143,28 @@ impl ShapeWords {
 impl HeadValues {
     pub(super) fn of([circumference_mm, length_mm, breadth_mm, face_width_mm, shape_index]: [f64; 5]) -> Self {
         Self { circumference_mm, length_mm, breadth_mm, face_width_mm, shape_index }
+    }
+}
+
+/// What the numbers of a plan are called.
+pub(super) struct View<'a> {
+    pub(super) catalogue: &'a Catalogue,
+    pub(super) candidates: &'a [Candidate<'a>],
+}
+
+impl View<'_> {
+    /// Model and size.
+    pub(super) fn name(&self, candidate: usize) -> (String, String) {
+        let known = &self.candidates[candidate];
+        (known.model.id.to_string(), known.size.label.to_string())
+    }
+
+    /// What the shop says, where it speaks.
+    pub(super) fn note(&self, source: Source) -> Option<String> {
+        match source {
+            Source::Computed => None,
+            Source::Rule(rule) => self.catalogue.edges().get(rule).map(|edge| edge.note.clone()),
+        }
     }
 }
 

@@ -1,8 +1,8 @@
 //! The plan as a document: `lidladder.plan/1`.
 
-use super::common::{Head, Warning, error, pads, probability, round};
+use super::common::{Head, View, Warning, error, pads, probability, round};
 use crate::catalogue::Catalogue;
-use crate::fit::{Candidate, Quote};
+use crate::fit::Quote;
 use crate::plan::{Branch, JudgedStep, Lead, Pads, Plan, Query, Source, Totals};
 use itertools::Itertools;
 use schemars::JsonSchema;
@@ -205,24 +205,7 @@ impl Method {
     }
 }
 
-struct View<'a> {
-    catalogue: &'a Catalogue,
-    candidates: &'a [Candidate<'a>],
-}
-
 impl View<'_> {
-    fn name(&self, candidate: usize) -> (String, String) {
-        let known = &self.candidates[candidate];
-        (known.model.id.to_string(), known.size.label.to_string())
-    }
-
-    fn note(&self, source: Source) -> Option<String> {
-        match source {
-            Source::Computed => None,
-            Source::Rule(rule) => self.catalogue.edges().get(rule).map(|edge| edge.note.clone()),
-        }
-    }
-
     fn ranked(&self, ranked: &crate::plan::Ranked) -> RankedFit {
         let (model, size) = self.name(ranked.candidate);
         RankedFit {

@@ -2,10 +2,9 @@
 
 mod heads;
 
-use super::common::{Warning, error, pads, probability, round};
+use super::common::{View, Warning, error, pads, probability, round};
 use super::plan::{Method, bring, source};
 use crate::catalogue::Catalogue;
-use crate::fit::Candidate;
 use crate::plan::{
     Answer, Found, Instead, NowhereKind, Passed, Plan, Query, Role, Shares, Source, StepWhy, ToCome, Verdict,
 };
@@ -200,21 +199,7 @@ fn nowhere_word(kind: NowhereKind) -> &'static str {
     }
 }
 
-struct View<'a> {
-    catalogue: &'a Catalogue,
-    candidates: &'a [Candidate<'a>],
-}
-
 impl View<'_> {
-    fn name(&self, candidate: usize) -> (String, String) {
-        let known = &self.candidates[candidate];
-        (known.model.id.to_string(), known.size.label.to_string())
-    }
-
-    fn note(&self, rule: usize) -> Option<String> {
-        self.catalogue.edges().get(rule).map(|edge| edge.note.clone())
-    }
-
     fn passed(&self, passed: &Passed) -> PassedStep {
         let (model, size) = self.name(passed.candidate);
         PassedStep {
@@ -233,7 +218,7 @@ impl View<'_> {
             model,
             size,
             source: source(why.step.source).to_owned(),
-            note: if let Source::Rule(rule) = why.step.source { self.note(rule) } else { None },
+            note: self.note(why.step.source),
             reach_probability: probability(why.reach),
             reach_probability_error: error(why.reach, 4),
             fit_probability: probability(why.step.fit),
@@ -267,7 +252,7 @@ impl View<'_> {
             model,
             size,
             roles: other.roles.iter().map(role).collect(),
-            note: rule.and_then(|rule| self.note(rule)),
+            note: rule.and_then(|rule| self.note(Source::Rule(rule))),
             fit_probability: probability(other.fit),
             fit_probability_error: error(other.fit, 4),
             minutes: round(other.minutes.value, 2),
