@@ -33,16 +33,22 @@
 //! What this library does not do: it reads no scans, it knows no real helmets, and it replaces no fit check.
 
 pub mod audit;
+pub mod away;
 pub mod catalogue;
 pub mod check;
 pub mod cli;
+pub mod counter;
 pub mod diag;
 pub mod fallback;
 pub mod fit;
 pub mod head;
+pub mod journal;
 pub mod layered;
+pub mod learn;
 pub mod plan;
 pub mod profile;
 pub mod render;
+pub mod simulate;
 pub mod sketch;
+pub mod supply;
 pub mod unit;

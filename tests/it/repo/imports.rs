@@ -18,9 +18,21 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("plan", &["fallback", "fit", "catalogue", "profile", "head", "unit"]),
     ("audit", &["plan", "fallback", "fit", "catalogue", "profile", "head", "unit"]),
     ("sketch", &["fit", "catalogue", "profile", "head", "unit"]),
+    ("journal", &["profile", "head", "unit"]),
+    ("supply", &["fit", "catalogue", "profile", "unit"]),
+    ("away", &["plan", "fit", "catalogue", "profile", "head", "unit"]),
+    ("counter", &["supply", "journal", "plan", "fallback", "fit", "catalogue", "profile", "head", "unit"]),
+    ("simulate", &["journal", "plan", "fit", "catalogue", "profile", "head", "unit"]),
+    ("learn", &["journal", "fit", "catalogue", "profile", "head", "unit"]),
     (
         "render",
         &[
+            "counter",
+            "learn",
+            "away",
+            "supply",
+            "simulate",
+            "journal",
             "audit",
             "sketch",
             "plan",
@@ -39,6 +51,12 @@ const MAY_USE: &[(&str, &[&str])] = &[
         "cli",
         &[
             "render",
+            "counter",
+            "learn",
+            "away",
+            "supply",
+            "simulate",
+            "journal",
             "audit",
             "sketch",
             "plan",
@@ -141,11 +159,12 @@ fn a_path_is_found_however_it_is_written() {
 #[case("serde_path_to_error", &["profile/yaml"])]
 #[case("clap", &["cli/args"])]
 #[case("annotate_snippets", &["render/diagnostics"])]
-#[case("schemars", &["render/json", "profile/raw", "profile/schema"])]
-#[case("serde_json", &["render/json", "profile/schema"])]
+#[case("schemars", &["render/json", "profile/raw", "profile/schema", "journal/line.rs"])]
+#[case("serde_json", &["render/json", "profile/schema", "journal/line.rs"])]
 #[case("anstream", &["cli/terminal.rs"])]
 #[case("indicatif", &["cli/meter.rs"])]
 #[case("sobol_burley", &["head/"])]
+#[case("jiff", &["journal/day.rs", "cli/"])]
 fn a_crate_from_outside_has_one_place(#[case] name: &str, #[case] places: &[&str]) {
     let mut users = 0;
     for (file, text) in sources() {

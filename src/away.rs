@@ -1,0 +1,1 @@
+//! Customers who measure at home: the sheet that tells them how, and what to send them.

@@ -1,0 +1,1 @@
+//! A session with a customer at the counter, step by step.

@@ -1,0 +1,1 @@
+//! What journals say of helmets, measuring and customers.

@@ -1,0 +1,1 @@
+//! Invented customers with true heads, in helmets as they truly are.
