@@ -61,9 +61,8 @@ pub fn from_line(text: &str) -> Result<Record, BadLine> {
     {
         return Err(BadLine::Version(schema));
     }
-    let line: Line = serde_json::from_str(text).map_err(|fault| {
-        if fault.is_eof() { BadLine::CutOff } else { BadLine::NoRecord(fault.to_string()) }
-    })?;
+    let line: Line = serde_json::from_str(text)
+        .map_err(|fault| if fault.is_eof() { BadLine::CutOff } else { BadLine::NoRecord(fault.to_string()) })?;
     line.record()
 }
 
@@ -394,10 +393,18 @@ mod tests {
     #[case(r#""day":"2026-03-14""#, r#""day":"14.3.""#, "`day` a day is written as year, month and day: 2026-03-14")]
     #[case("lidladder.try/1", "lidladder.try/9", "says `lidladder.try/9`, not `lidladder.try/1`")]
     #[case("575.0", "57.5", "`readings.mm` is not from 440 to 700")]
-    #[case(r#""model":"haspenfell-lift""#, r#""model":"../x""#, "`model` a name is 1 to 48 letters, digits and single hyphens, such as \"harbour-two\" or \"XL\"")]
+    #[case(
+        r#""model":"haspenfell-lift""#,
+        r#""model":"../x""#,
+        "`model` a name is 1 to 48 letters, digits and single hyphens, such as \"harbour-two\" or \"XL\""
+    )]
     #[case("0.62", "1.62", "`fit_probability` is not from 0 to 1")]
     #[case(r#""reason":"temples-press","minutes""#, r#""reason":null,"minutes""#, "`rounds` goes on after a good fit")]
-    #[case(r#""reason":"temples-press","minutes""#, r#""reason":"ouch","minutes""#, "`rounds.reason` is no reason that this program knows")]
+    #[case(
+        r#""reason":"temples-press","minutes""#,
+        r#""reason":"ouch","minutes""#,
+        "`rounds.reason` is no reason that this program knows"
+    )]
     fn a_bad_value_is_named(#[case] good: &str, #[case] bad: &str, #[case] told: &str) {
         assert_eq!(from_line(&LINE.replacen(good, bad, 1)).unwrap_err().to_string(), told);
     }
