@@ -9,4 +9,5 @@ mod record;
 
 pub use day::{BadDay, Day};
 pub use line::{BadLine, LONGEST_LINE, SCHEMA, from_line, line_schema, to_line};
+pub(crate) use line::{LinePads, LineRead, LineShape, LineWears, bad, minutes, name, probability, reason};
 pub use record::{Head, Read, Record, Round, Wears};

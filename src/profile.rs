@@ -4,6 +4,7 @@
 //! collected on the way. Nothing downstream checks a profile again.
 
 mod bounds;
+mod complaint;
 mod edge;
 mod model;
 mod place;
@@ -17,6 +18,7 @@ mod yaml;
 mod zone;
 
 pub use bounds::{Bounds, CENTRE_SD_MM, INDEX_SD, LABEL_CM, PAD_MM, SHAPE_INDEX};
+pub use complaint::is_no_better;
 pub use edge::{Edge, SizeHint};
 pub use model::{
     Attributes, ChinRoom, Interior, Kind, MeasuredInterior, Model, Origin, Pack, Pad, Shell, Size, Supply, Trade,

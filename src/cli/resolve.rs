@@ -271,7 +271,7 @@ impl Resolver {
             None => None,
             Some(text) => Some(self.telling_reason(&part(text))?),
         };
-        Some(Worn { model, size, reason })
+        Some(Worn { model, size, pads: None, reason })
     }
 
     /// A reason by its id.

@@ -66,14 +66,15 @@ impl HeadSet {
         Self { heads: self.heads.first(count), effective: self.effective.first(count), ..*self }
     }
 
-    /// Which heads do with a worn helmet what was reported; all of them where geometry is silent about it. A helmet
-    /// in use is taken to have its standard pads: whoever had them swapped would not complain.
+    /// Which heads do with a worn helmet what was reported; all of them where geometry is silent about it.
     fn agrees(&self, catalogue: &Catalogue, customer: &Customer<'_>, worn: &Worn<'_>) -> Vec<bool> {
-        let mut bare = worn.model.clone();
-        bare.shells.iter_mut().for_each(|shell| shell.pads.clear());
-        let sizes = Candidate::of_models([&bare], catalogue);
-        let tried = sizes.iter().filter(|candidate| candidate.size.label == worn.size).collect_vec();
-        let outcomes = self.try_all(catalogue, customer, &tried);
+        let sizes = Candidate::of_models([worn.model], catalogue).into_iter();
+        let tried = sizes.filter(|candidate| candidate.size.label == worn.size).map(|candidate| {
+            let pads = worn.pads.unwrap_or(candidate.size.standard);
+            candidate.mounted(&pads, &catalogue.shop.fit, 0.0)
+        });
+        let tried = tried.collect_vec();
+        let outcomes = self.try_all(catalogue, customer, &tried.iter().collect_vec());
         let reported = reported(worn.reason);
         let agrees = |truth: &u8| reported.is_none_or(|reported| *truth == reported);
         outcomes.reason.iter().flatten().map(agrees).collect()

@@ -150,7 +150,7 @@ impl Outcomes {
             None => vec![0; rooms[axis].len()],
         });
         let tables = [0, 1, 2].map(|axis| CellTable::of(candidate, axis));
-        let (base, again) = (minutes.fetch + minutes.check, minutes.recheck);
+        let (base, again) = (candidate.minutes, minutes.recheck);
         let [length, breadth, face] = &cells;
         let triples = length.iter().zip(breadth).zip(face).map(|((l, b), w)| [*l, *b, *w].map(usize::from));
         let (reasons, times) = triples

@@ -116,7 +116,7 @@ struct Line {
 
 #[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct LineRead {
+pub(crate) struct LineRead {
     /// What was measured.
     measure: LineMeasure,
     /// The value read.
@@ -132,7 +132,7 @@ struct LineRead {
 
 #[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct LineWears {
+pub(crate) struct LineWears {
     model: String,
     size: String,
     /// Where it hurts; null for a helmet that fits.
@@ -153,7 +153,7 @@ struct LineRound {
 
 #[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct LinePads {
+pub(crate) struct LinePads {
     brow: Option<f64>,
     rear: Option<f64>,
     sides: Option<f64>,
@@ -163,7 +163,7 @@ struct LinePads {
 
 #[derive(Clone, Copy, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
-enum LineShape {
+pub(crate) enum LineShape {
     Long,
     Intermediate,
     Round,
@@ -203,7 +203,7 @@ impl Line {
             number: record.number,
             population: record.head.population.to_string(),
             readings: record.head.readings.iter().map(LineRead::of).collect(),
-            shape: record.head.shape.and_then(|at| SHAPES.get(at).copied()),
+            shape: record.head.shape.and_then(LineShape::of),
             wears: record.head.wears.iter().map(LineWears::of).collect(),
             model: record.model.to_string(),
             size: record.size.to_string(),
@@ -213,11 +213,6 @@ impl Line {
     }
 
     fn record(self) -> Result<Record, BadLine> {
-        let name = |key: &str, text: String| Id::try_from(text).map_err(|fault: BadId| bad(key, &fault.to_string()));
-        let wears = self.wears.into_iter().map(|worn| {
-            let reason = worn.reason.map(|text| reason("wears.reason", &text)).transpose()?;
-            Ok(Wears { model: name("wears.model", worn.model)?, size: name("wears.size", worn.size)?, reason })
-        });
         Ok(Record {
             day: Day::try_from(self.day.as_str()).map_err(|fault: BadDay| bad("day", &fault.to_string()))?,
             customer: positive("customer", self.customer)?,
@@ -226,7 +221,7 @@ impl Line {
                 population: name("population", self.population)?,
                 readings: self.readings.into_iter().map(LineRead::read).try_collect()?,
                 shape: self.shape.map(|shape| shape as usize),
-                wears: wears.collect::<Result<_, BadLine>>()?,
+                wears: self.wears.into_iter().map(LineWears::wears).try_collect()?,
             },
             model: name("model", self.model)?,
             size: name("size", self.size)?,
@@ -237,7 +232,7 @@ impl Line {
 }
 
 impl LineRead {
-    fn of(read: &Read) -> Self {
+    pub(crate) fn of(read: &Read) -> Self {
         Self {
             measure: match read.measure {
                 Measure::Circumference => LineMeasure::Circumference,
@@ -260,7 +255,7 @@ impl LineRead {
         }
     }
 
-    fn read(self) -> Result<Read, BadLine> {
+    pub(crate) fn read(self) -> Result<Read, BadLine> {
         let measure = match self.measure {
             LineMeasure::Circumference => Measure::Circumference,
             LineMeasure::Length => Measure::Length,
@@ -287,51 +282,74 @@ impl LineRead {
 }
 
 impl LineWears {
-    fn of(worn: &Wears) -> Self {
+    pub(crate) fn of(worn: &Wears) -> Self {
         Self {
             model: worn.model.to_string(),
             size: worn.size.to_string(),
             reason: worn.reason.map(|reason| reason.id().to_owned()),
         }
     }
+
+    pub(crate) fn wears(self) -> Result<Wears, BadLine> {
+        Ok(Wears {
+            model: name("wears.model", self.model)?,
+            size: name("wears.size", self.size)?,
+            reason: self.reason.map(|text| reason("wears.reason", &text)).transpose()?,
+        })
+    }
+}
+
+impl LinePads {
+    pub(crate) fn of(pads: &ByZone<Option<f64>>) -> Self {
+        let mm = |zone| *pads.get(zone);
+        Self {
+            brow: mm(Zone::Brow),
+            rear: mm(Zone::Rear),
+            sides: mm(Zone::Sides),
+            crown: mm(Zone::Crown),
+            cheeks: mm(Zone::Cheeks),
+        }
+    }
+
+    pub(crate) fn pads(&self) -> Result<ByZone<Option<f64>>, BadLine> {
+        let Self { brow, rear, sides, crown, cheeks } = *self;
+        for mm in [brow, rear, sides, crown, cheeks].into_iter().flatten() {
+            within("pads_mm", mm, 0.0, THICKEST_PAD)?;
+        }
+        Ok(ByZone::from_fn(|zone| match zone {
+            Zone::Brow => brow,
+            Zone::Rear => rear,
+            Zone::Sides => sides,
+            Zone::Crown => crown,
+            Zone::Cheeks => cheeks,
+        }))
+    }
+}
+
+impl LineShape {
+    /// 0 long, 1 intermediate, 2 round.
+    pub(crate) fn of(at: usize) -> Option<Self> {
+        [Self::Long, Self::Intermediate, Self::Round].get(at).copied()
+    }
 }
 
 impl LineRound {
     fn of(round: &Round) -> Self {
-        let mm = |zone| *round.pads.get(zone);
         Self {
-            pads_mm: LinePads {
-                brow: mm(Zone::Brow),
-                rear: mm(Zone::Rear),
-                sides: mm(Zone::Sides),
-                crown: mm(Zone::Crown),
-                cheeks: mm(Zone::Cheeks),
-            },
+            pads_mm: LinePads::of(&round.pads),
             reason: round.reason.map(|reason| reason.id().to_owned()),
             minutes: round.minutes,
         }
     }
 
     fn round(self) -> Result<Round, BadLine> {
-        let LinePads { brow, rear, sides, crown, cheeks } = self.pads_mm;
-        for mm in [brow, rear, sides, crown, cheeks].into_iter().flatten() {
-            within("rounds.pads_mm", mm, 0.0, THICKEST_PAD)?;
-        }
         Ok(Round {
-            pads: ByZone::from_fn(|zone| match zone {
-                Zone::Brow => brow,
-                Zone::Rear => rear,
-                Zone::Sides => sides,
-                Zone::Crown => crown,
-                Zone::Cheeks => cheeks,
-            }),
+            pads: self.pads_mm.pads()?,
             reason: self.reason.map(|text| reason("rounds.reason", &text)).transpose()?,
-            minutes: within("rounds.minutes", self.minutes, 0.0, MINUTES_OF_A_DAY)?,
+            minutes: minutes("rounds.minutes", self.minutes)?,
         })
     }
 }
-
-const SHAPES: [LineShape; 3] = [LineShape::Long, LineShape::Intermediate, LineShape::Round];
 
 /// Wide of everything that a shop writes, to catch slips, not rare cases: mm, mm, minutes.
 const WIDEST_ERROR: f64 = 50.0;
@@ -347,11 +365,17 @@ fn rounds(lines: Vec<LineRound>) -> Result<Vec<Round>, BadLine> {
     Ok(rounds)
 }
 
-fn bad(key: &str, why: &str) -> BadLine {
+pub(crate) fn bad(key: &str, why: &str) -> BadLine {
     BadLine::Value { key: key.to_owned(), why: why.to_owned() }
 }
 
-fn reason(key: &str, text: &str) -> Result<Reason, BadLine> {
+/// A name of the profiles.
+pub(crate) fn name(key: &str, text: String) -> Result<Id, BadLine> {
+    Id::try_from(text).map_err(|fault: BadId| bad(key, &fault.to_string()))
+}
+
+/// A reason by its id.
+pub(crate) fn reason(key: &str, text: &str) -> Result<Reason, BadLine> {
     Reason::from_id(text).ok_or_else(|| bad(key, "is no reason that this program knows"))
 }
 
@@ -359,7 +383,12 @@ fn positive<T: Default + PartialOrd>(key: &str, number: T) -> Result<T, BadLine>
     if number > T::default() { Ok(number) } else { Err(bad(key, "starts from 1")) }
 }
 
-fn probability(value: f64) -> Result<f64, BadLine> {
+/// Minutes of a round.
+pub(crate) fn minutes(key: &str, value: f64) -> Result<f64, BadLine> {
+    within(key, value, 0.0, MINUTES_OF_A_DAY)
+}
+
+pub(crate) fn probability(value: f64) -> Result<f64, BadLine> {
     within("fit_probability", value, 0.0, 1.0)
 }
 

@@ -160,7 +160,7 @@ fn a_path_is_found_however_it_is_written() {
 #[case("clap", &["cli/args"])]
 #[case("annotate_snippets", &["render/diagnostics"])]
 #[case("schemars", &["render/json", "profile/raw", "profile/schema", "journal/line.rs"])]
-#[case("serde_json", &["render/json", "profile/schema", "journal/line.rs"])]
+#[case("serde_json", &["render/json", "profile/schema", "journal/line.rs", "counter/note.rs"])]
 #[case("anstream", &["cli/terminal.rs"])]
 #[case("indicatif", &["cli/meter.rs"])]
 #[case("sobol_burley", &["head/"])]
