@@ -107,9 +107,10 @@ pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
 
 /// Plans the rest of a session that has begun. What was heard so far stands in the query: worn helmets for the head,
 /// absent sizes for what is out, tries and minutes that are left.
+/// Returns the heads that judged it, too.
 #[must_use]
-pub fn go_on<'a>(catalogue: &'a Catalogue, query: &Query<'a>, midway: &Midway<'a>) -> Plan<'a> {
-    make(catalogue, query, midway, |_| ()).0
+pub fn go_on<'a>(catalogue: &'a Catalogue, query: &Query<'a>, midway: &Midway<'a>) -> (Plan<'a>, Vec<HeadSet>) {
+    make(catalogue, query, midway, |making| making.judges.to_vec())
 }
 
 /// Makes the plan, and explains the step that it reaches after these reasons were reported, one after the other.
@@ -203,7 +204,7 @@ pub(crate) fn draft<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Draft<'a
 
 /// The heads that choose, and the candidates that they look at closely.
 fn looked_at<'a>(catalogue: &'a Catalogue, query: &Query<'a>, midway: &Midway<'a>) -> (HeadSet, Vec<Candidate<'a>>) {
-    let chooser = HeadSet::draw(catalogue, &query.customer, query.customer.choosing_heads(), 0);
+    let chooser = HeadSet::draw(catalogue, &query.customer, PARTICLES, 0);
     let mut everything = Candidate::of_models(query.models.iter().copied(), catalogue);
     everything.retain(|c| !query.absent.iter().any(|(model, size)| c.model.id == *model && c.size.label == *size));
     let mut candidates = screened(catalogue, query, &chooser, everything);

@@ -1,5 +1,8 @@
 //! What happens in a session.
 
+use super::Unknown;
+use super::opening::{model_is_known, size_is_known};
+use crate::catalogue::Catalogue;
 use crate::fit::PadSet;
 use crate::journal::Read;
 use crate::profile::Reason;
@@ -47,4 +50,17 @@ pub struct Tried {
     pub minutes: f64,
     /// Why it is no good; `None` for a good fit.
     pub reason: Option<Reason>,
+}
+
+impl Event {
+    /// Whether everything that it speaks of stands in the profiles.
+    pub(super) fn check(&self, catalogue: &Catalogue) -> Result<(), Unknown> {
+        match self {
+            Self::Tried(Tried { helmet, .. }) | Self::Chose(helmet) => {
+                size_is_known(catalogue, &helmet.model, &helmet.size)
+            }
+            Self::Declined(model) => model_is_known(catalogue, model).map(|_| ()),
+            Self::Measured(_) | Self::TookBack | Self::Ended => Ok(()),
+        }
+    }
 }

@@ -4,7 +4,7 @@ use super::event::OnHead;
 use super::{Opening, Standing, swap};
 use crate::catalogue::Catalogue;
 use crate::fit::{Candidate, Customer, Estimate, FIT, HeadSet, JUDGES, PadSet, Quote, estimate, minutes_between};
-use crate::plan::{self, Failed, JudgedStep, Midway, Plan, Query, Source};
+use crate::plan::{self, Failed, Midway, Plan, Query, Source};
 use crate::profile::{Model, Reason, Size, Zone};
 use itertools::Itertools;
 
@@ -36,8 +36,9 @@ pub struct Now<'a> {
     pub is_swap: bool,
     /// How often it fits: with the pads on offer, or, for other pads in the same helmet, with these.
     pub fit: Quote,
-    /// How often it fits with the pads that are in it at first.
-    pub at_once: Quote,
+    /// How often each thing is heard of it with the pads that are in it now, false reports counted: first that it fits,
+    /// then the geometric reasons in their order.
+    pub heard: Vec<Quote>,
     /// What this round takes in the shop's reckoning, minutes.
     pub minutes: f64,
     /// Who says so.
@@ -79,10 +80,11 @@ pub fn next<'a>(catalogue: &'a Catalogue, opening: &Opening, standing: &Standing
     }
     let midway = midway(catalogue, standing, &customer);
     let query = query(catalogue, opening, standing, customer, midway.swap.is_some());
-    let made = plan::go_on(catalogue, &query, &midway);
+    let (made, judges) = plan::go_on(catalogue, &query, &midway);
+    let panel = Panel { catalogue, customer: &query.customer, standing, judges: &judges };
     let now = match &standing.chosen {
-        Some(helmet) => chosen(catalogue, &query.customer, standing, helmet),
-        None => planned(catalogue, standing, &midway, &made),
+        Some(helmet) => panel.chosen(helmet),
+        None => panel.planned(&midway, &made),
     };
     Some(Next { head: made.head.clone(), customer: query.customer, plan: Some(made), now })
 }
@@ -118,101 +120,104 @@ fn query<'a>(
     }
 }
 
-/// The first step of the plan.
-fn planned<'a>(catalogue: &Catalogue, standing: &Standing, midway: &Midway<'a>, made: &Plan<'a>) -> Option<Now<'a>> {
-    let swap = midway.swap.as_ref();
-    let is_swap = |step: &JudgedStep| {
-        let known = &made.candidates[step.candidate];
-        swap.is_some_and(|swap| swap.model.id == known.model.id && swap.size == known.size.label)
-    };
-    let step = made.first.as_ref()?;
-    let known = &made.candidates[step.candidate];
-    let pads = swap.filter(|_| is_swap(step)).map_or(step.pads.start, |swap| swap.pads);
-    let rival =
-        step.rival.map(|(candidate, source, fit)| Outlook { title: made.candidates[candidate].title(), source, fit });
-    Some(Now {
-        model: known.model,
-        size: known.size,
-        bring: step.pads.bring.clone(),
-        is_swap: is_swap(step),
-        fit: step.fit,
-        at_once: step.pads.fit_at_once,
-        minutes: minutes(catalogue, standing, known.model, known.size, &pads, is_swap(step)),
-        origin: Origin::Plan { source: step.source, rival },
-        pads,
-    })
-}
-
-/// What the fitter chose.
-fn chosen<'a>(
+/// Heads that judge what comes next.
+struct Panel<'p, 'a> {
     catalogue: &'a Catalogue,
-    customer: &Customer<'a>,
-    standing: &Standing,
-    helmet: &OnHead,
-) -> Option<Now<'a>> {
-    let (model, size) = found(catalogue, helmet)?;
-    let on_offer = Candidate::of_models([model], catalogue).into_iter().find(|c| c.size.label == size.label)?;
-    let as_mounted = on_offer.clone().mounted(&helmet.pads, &catalogue.shop.fit, 0.0);
-    let judges = judges(catalogue, customer);
-    let at_once = chance(catalogue, customer, &judges, &as_mounted);
-    Some(Now {
-        model,
-        size,
-        pads: helmet.pads,
-        bring: Vec::new(),
-        is_swap: helmet.is_swap,
-        fit: if helmet.is_swap { at_once } else { chance(catalogue, customer, &judges, &on_offer) },
-        at_once,
-        minutes: minutes(catalogue, standing, model, size, &helmet.pads, helmet.is_swap),
-        origin: Origin::Fitter,
-    })
+    customer: &'p Customer<'a>,
+    standing: &'p Standing,
+    judges: &'p [HeadSet],
 }
 
-/// What a round takes: the helmet fetched, its pads set up and checked; or the swap and the checks once more.
-fn minutes(
-    catalogue: &Catalogue,
-    standing: &Standing,
-    model: &Model,
-    size: &Size,
-    pads: &PadSet,
-    is_swap: bool,
-) -> f64 {
-    let minutes = &catalogue.shop.minutes;
-    match standing.tried.last().filter(|_| is_swap) {
-        Some(last) => minutes_between(&last.helmet.pads, pads, model) + minutes.recheck,
-        None => minutes.fetch + minutes.check + minutes_between(&size.standard, pads, model),
+impl<'a> Panel<'_, 'a> {
+    /// The first step of the plan.
+    fn planned(&self, midway: &Midway<'a>, made: &Plan<'a>) -> Option<Now<'a>> {
+        let step = made.first.as_ref()?;
+        let known = &made.candidates[step.candidate];
+        let swap = midway.swap.as_ref();
+        let swap = swap.filter(|swap| swap.model.id == known.model.id && swap.size == known.size.label);
+        let pads = swap.map_or(step.pads.start, |swap| swap.pads);
+        let rival = step.rival.map(|(candidate, source, fit)| Outlook {
+            title: made.candidates[candidate].title(),
+            source,
+            fit,
+        });
+        Some(Now {
+            model: known.model,
+            size: known.size,
+            bring: step.pads.bring.clone(),
+            is_swap: swap.is_some(),
+            fit: step.fit,
+            heard: self.heard(&known.clone().mounted(&pads, &self.catalogue.shop.fit, 0.0)),
+            minutes: self.minutes(known.model, known.size, &pads, swap.is_some()),
+            origin: Origin::Plan { source: step.source, rival },
+            pads,
+        })
     }
+
+    /// What the fitter chose.
+    fn chosen(&self, helmet: &OnHead) -> Option<Now<'a>> {
+        let (model, size) = found(self.catalogue, helmet)?;
+        let mut sizes = Candidate::of_models([model], self.catalogue).into_iter();
+        let on_offer = sizes.find(|candidate| candidate.size.label == size.label)?;
+        let as_mounted = on_offer.clone().mounted(&helmet.pads, &self.catalogue.shop.fit, 0.0);
+        Some(Now {
+            model,
+            size,
+            pads: helmet.pads,
+            bring: Vec::new(),
+            is_swap: helmet.is_swap,
+            fit: self.share(if helmet.is_swap { &as_mounted } else { &on_offer }, FIT),
+            heard: self.heard(&as_mounted),
+            minutes: self.minutes(model, size, &helmet.pads, helmet.is_swap),
+            origin: Origin::Fitter,
+        })
+    }
+
+    /// What a round takes: the helmet fetched, its pads set up and checked; or the swap and the checks once more.
+    fn minutes(&self, model: &Model, size: &Size, pads: &PadSet, is_swap: bool) -> f64 {
+        let minutes = &self.catalogue.shop.minutes;
+        match self.standing.tried.last().filter(|_| is_swap) {
+            Some(last) => minutes_between(&last.helmet.pads, pads, model) + minutes.recheck,
+            None => minutes.fetch + minutes.check + minutes_between(&size.standard, pads, model),
+        }
+    }
+
+    /// How often each thing is heard of a helmet with these pads.
+    fn heard(&self, mounted: &Candidate<'_>) -> Vec<Quote> {
+        let misreport = self.catalogue.shop.misreport;
+        let others = u32::try_from(Reason::GEOMETRIC).map_or(1.0, f64::from);
+        let tried = self.tried(mounted);
+        let all = 0..=u8::try_from(Reason::GEOMETRIC).unwrap_or(u8::MAX);
+        let heard = |share: f64| share * (1.0 - misreport) + (1.0 - share) * misreport / others;
+        all.map(|outcome| Quote::of(shares(self.judges, &tried, outcome).map(heard))).collect()
+    }
+
+    /// How often an outcome is true.
+    fn share(&self, candidate: &Candidate<'_>, outcome: u8) -> Quote {
+        Quote::of(shares(self.judges, &self.tried(candidate), outcome))
+    }
+
+    /// By judge what becomes of each head.
+    fn tried(&self, candidate: &Candidate<'_>) -> Vec<Vec<u8>> {
+        let tried = self.judges.iter().map(|set| set.try_all(self.catalogue, self.customer, &[candidate]).reason);
+        tried.map(|reasons| reasons.into_iter().next().unwrap_or_default()).collect()
+    }
+}
+
+/// By judge the weight of the heads with an outcome.
+fn shares(judges: &[HeadSet], tried: &[Vec<u8>], outcome: u8) -> impl Iterator<Item = f64> {
+    judges.iter().zip(tried).map(move |(set, reasons)| {
+        let heads = reasons.iter().zip(&set.heads.weight);
+        heads.filter(|(reason, _)| **reason == outcome).map(|(_, weight)| weight).sum()
+    })
 }
 
 fn judges(catalogue: &Catalogue, customer: &Customer<'_>) -> Vec<HeadSet> {
     (1..=JUDGES).map(|k| HeadSet::draw(catalogue, customer, customer.judged_heads(), k)).collect()
 }
 
-fn chance(catalogue: &Catalogue, customer: &Customer<'_>, judges: &[HeadSet], candidate: &Candidate<'_>) -> Quote {
-    Quote::of(judges.iter().map(|set| {
-        let tried = set.try_all(catalogue, customer, &[candidate]);
-        let heads = tried.reason[0].iter().zip(&set.heads.weight);
-        heads.filter(|(reason, _)| **reason == FIT).map(|(_, weight)| weight).sum()
-    }))
-}
-
 fn found<'a>(catalogue: &'a Catalogue, helmet: &OnHead) -> Option<(&'a Model, &'a Size)> {
     let model = catalogue.model(helmet.model.as_str())?;
     let (_, size) = model.sizes().find(|(_, size)| size.label == helmet.size)?;
     Some((model, size))
-}
-
-impl Next<'_> {
-    /// How probable each reason is for what comes now, the most probable first.
-    #[must_use]
-    pub fn expected(&self) -> Vec<(Reason, f64)> {
-        let first = self.plan.as_ref().and_then(|plan| plan.first.as_ref());
-        let step = first.filter(|_| self.now.as_ref().is_some_and(|now| now.origin != Origin::Fitter));
-        let branches = step.into_iter().flat_map(|step| &step.branches);
-        let single = branches.filter_map(|branch| match branch.reasons.as_slice() {
-            [one] => Some((*one, branch.probability.value)),
-            _ => None,
-        });
-        single.sorted_by(|a, b| b.1.total_cmp(&a.1)).collect()
-    }
 }

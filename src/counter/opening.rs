@@ -5,6 +5,7 @@ use crate::fit::{Customer, Worn};
 use crate::head::{Posterior, Reading};
 use crate::journal::{Day, Head};
 use crate::plan::Lead;
+use crate::profile::Model;
 use crate::unit::Id;
 
 /// What is known when a session begins: names only, so that it can be written down.
@@ -49,7 +50,7 @@ impl Opening {
             .population(self.head.population.as_str())
             .ok_or_else(|| unknown("population", &self.head.population))?;
         for model in &self.models {
-            catalogue.model(model.as_str()).ok_or_else(|| unknown("model", model))?;
+            model_is_known(catalogue, model)?;
         }
         self.head.wears.iter().try_for_each(|worn| size_is_known(catalogue, &worn.model, &worn.size))
     }
@@ -73,9 +74,14 @@ impl Opening {
     }
 }
 
+/// The model, if the profiles have it.
+pub(super) fn model_is_known<'a>(catalogue: &'a Catalogue, model: &Id) -> Result<&'a Model, Unknown> {
+    catalogue.model(model.as_str()).ok_or_else(|| unknown("model", model))
+}
+
 /// Whether the profiles have a model in a size.
 pub(super) fn size_is_known(catalogue: &Catalogue, model: &Id, size: &Id) -> Result<(), Unknown> {
-    let known = catalogue.model(model.as_str()).ok_or_else(|| unknown("model", model))?;
+    let known = model_is_known(catalogue, model)?;
     let is_known = known.sizes().any(|(_, other)| other.label == *size);
     if is_known { Ok(()) } else { Err(Unknown { what: "size", name: format!("{size} of {model}") }) }
 }

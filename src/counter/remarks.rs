@@ -1,8 +1,7 @@
 //! What changed from one step to the next, and why.
 
-use super::event::Tried;
+use super::event::{Event, Tried};
 use super::next::{Next, Outlook};
-use crate::plan::Source;
 use crate::profile::Reason;
 
 /// What changed.
@@ -35,20 +34,28 @@ const CLEARLY: f64 = 1.0;
 
 /// What changed between two steps, and what the earlier one had planned for what was heard in between.
 #[must_use]
-pub fn remarks(before: &Next<'_>, heard: Option<&Tried>, after: &Next<'_>) -> Remarks {
+pub fn remarks(before: &Next<'_>, event: &Event, after: &Next<'_>) -> Remarks {
     let index = |next: &Next<'_>| (next.head.mean[4].value, next.head.sd[4].value);
     let mean = |next: &Next<'_>, at: usize| next.head.mean[at].value;
     let moved = (1..4).map(|at| (at, mean(before, at), mean(after, at)));
     Remarks {
         index: [index(before), index(after)],
         moved: moved.filter(|(_, then, now)| (now - then).abs() >= CLEARLY).collect(),
-        before: heard.and_then(|tried| tried.reason).and_then(|reason| planned(before, reason, after)),
+        before: match event {
+            Event::Tried(tried) => tried.reason.and_then(|reason| planned(before, tried, reason, after)),
+            _ => None,
+        },
     }
 }
 
-fn planned(before: &Next<'_>, reason: Reason, after: &Next<'_>) -> Option<Before> {
+/// What the plan had for a reason, where it was the plan that was followed.
+fn planned(before: &Next<'_>, tried: &Tried, reason: Reason, after: &Next<'_>) -> Option<Before> {
     let plan = before.plan.as_ref()?;
     let step = plan.first.as_ref()?;
+    let first = &plan.candidates[step.candidate];
+    if first.model.id != tried.helmet.model || first.size.label != tried.helmet.size {
+        return None;
+    }
     let branch = step.branches.iter().find(|branch| branch.reasons.contains(&reason))?;
     let Some(next) = &branch.next else { return Some(Before::Stop) };
     let known = &plan.candidates[next.candidate];
@@ -56,6 +63,5 @@ fn planned(before: &Next<'_>, reason: Reason, after: &Next<'_>) -> Option<Before
     if is_now {
         return Some(Before::Same { then: next.fit.value });
     }
-    let source: Source = next.source;
-    Some(Before::Other(Outlook { title: known.title(), source, fit: next.fit }))
+    Some(Before::Other(Outlook { title: known.title(), source: next.source, fit: next.fit }))
 }

@@ -51,6 +51,7 @@ impl<'a> Session<'a> {
     /// The first thing in it that the profiles don't have.
     pub fn new(catalogue: &'a Catalogue, opening: Opening, events: Vec<Event>) -> Result<Self, Unknown> {
         opening.check(catalogue)?;
+        events.iter().try_for_each(|event| event.check(catalogue))?;
         Ok(Self { catalogue, opening, events })
     }
 

@@ -4,6 +4,7 @@ use super::event::OnHead;
 use super::opening::size_is_known;
 use crate::catalogue::Catalogue;
 use crate::fit::{AxisOption, AxisTable, Candidate, Customer, HeadSet, PadSet, foam, minutes_between};
+use crate::head::PARTICLES;
 use crate::plan::Swap;
 use crate::profile::{Axis, Zone};
 use itertools::{Itertools, iproduct};
@@ -77,7 +78,7 @@ fn choices(table: Option<&AxisTable>, axis: Axis, mounted: &PadSet) -> Vec<Choic
 
 /// By axis which choices are good, with the weight of the heads for which they are.
 fn rooms(catalogue: &Catalogue, customer: &Customer<'_>, candidate: &Candidate<'_>) -> Vec<([u64; 3], f64)> {
-    let heads = HeadSet::draw(catalogue, customer, customer.choosing_heads(), 0);
+    let heads = HeadSet::draw(catalogue, customer, PARTICLES, 0);
     let tried = heads.try_all(catalogue, customer, &[candidate]);
     let mut weight: BTreeMap<[u64; 3], f64> = BTreeMap::new();
     for (head, own) in heads.heads.weight.iter().enumerate() {

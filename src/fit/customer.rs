@@ -24,13 +24,6 @@ pub struct Customer<'a> {
 }
 
 impl Customer<'_> {
-    /// Heads in the set that chooses a plan: four times as many once two helmets are evidence, because then few heads
-    /// agree with all that was heard.
-    #[must_use]
-    pub fn choosing_heads(&self) -> usize {
-        if self.worn.len() < 2 { PARTICLES } else { 4 * PARTICLES }
-    }
-
     /// Heads in each of the sets from which figures are quoted: 8192 in all, twice as many as choose a plan. Four
     /// times that where a worn helmet is evidence, because then only the heads that agree with it count.
     #[must_use]
