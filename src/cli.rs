@@ -6,6 +6,7 @@ mod check;
 mod fallbacks;
 mod fit;
 mod init;
+mod journal;
 mod meter;
 mod notes;
 mod plan;
@@ -82,6 +83,7 @@ fn answer(typed: &Typed, sources: &mut Sources) -> Result<Output, Vec<Diagnostic
             }
         }
         TypedCommand::Init(init) => init::answer(init),
+        TypedCommand::Journal(journal) => journal::answer(journal, sources),
         TypedCommand::Schema(schema) => Ok(schema::answer(schema)),
         TypedCommand::Sketch(sketch) => {
             let catalogue = load(sketch.common.profiles.as_ref(), sources)?;

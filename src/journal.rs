@@ -12,7 +12,7 @@ mod store;
 
 pub use day::{BadDay, Day};
 pub use doubt::{Doubt, Known, Stranger, Suspect, doubts};
-pub use line::{BadLine, LONGEST_LINE, SCHEMA, from_line, line_schema, to_line};
+pub use line::{BadLine, LONGEST_LINE, Line as TryBody, SCHEMA, from_line, line_schema, to_line};
 pub use listing::{Ended, Listed, Listing, Totals, Wanted, minutes};
 pub use record::{Head, Read, Record, Round, Wears};
 pub use store::{

@@ -3,6 +3,7 @@
 use super::lines::Lines;
 use crate::journal::Record;
 use std::collections::HashMap;
+use std::collections::hash_map::Entry;
 use std::fs::File;
 use std::io::{self, BufReader, Read, Seek, SeekFrom};
 
@@ -40,8 +41,8 @@ impl Index {
             let customer = match line.record() {
                 Ok(record) => {
                     let key = (record.customer, record.number);
-                    if !self.places.contains_key(&key) {
-                        self.places.insert(key, line.place.0);
+                    if let Entry::Vacant(free) = self.places.entry(key) {
+                        free.insert(line.place.0);
                         self.last = (!line.is_ended).then_some(key);
                     }
                     record.customer

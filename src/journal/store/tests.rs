@@ -182,7 +182,7 @@ fn a_session_is_taken_up_where_its_last_whole_note_ends() {
     assert!(matches!(journal.resume(1), Err(StoreFault::InUse(1))));
     assert!(matches!(journal.resume(2), Err(StoreFault::NoSession(2))));
     let held = Waiting { customer: 1, first_note: Some("who".to_owned()), is_held: true };
-    assert_eq!(journal.open_sessions().unwrap(), [held.clone()]);
+    assert_eq!(journal.open_sessions().unwrap(), std::slice::from_ref(&held));
     let path = folder.0.join("journal.jsonl.open/1.jsonl");
     drop(session);
     assert_eq!(journal.open_sessions().unwrap(), [Waiting { is_held: false, ..held }]);
