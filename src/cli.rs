@@ -7,6 +7,7 @@ mod counter;
 mod fallbacks;
 mod fit;
 mod init;
+mod journal;
 mod meter;
 mod notes;
 mod plan;
@@ -87,6 +88,7 @@ fn answer(typed: &Typed, sources: &mut Sources) -> Result<Output, Vec<Diagnostic
             }
         }
         TypedCommand::Init(init) => init::answer(init),
+        TypedCommand::Journal(journal) => journal::answer(journal, sources),
         TypedCommand::Schema(schema) => Ok(schema::answer(schema)),
         TypedCommand::Sketch(sketch) => {
             let catalogue = load(sketch.common.profiles.as_ref(), sources)?;

@@ -2,6 +2,7 @@
 //!
 //! Nothing here computes; nothing that computes knows what is here.
 
+pub mod csv;
 pub mod diagnostics;
 pub mod dot;
 pub mod json;

@@ -2,9 +2,13 @@
 
 mod counter;
 mod fallbacks;
+mod journal;
 
 pub(super) use counter::TypedCounter;
 pub(super) use fallbacks::{TypedAudit, TypedFallbacks, TypedGraphFormat, TypedShown, TypedTask};
+pub(super) use journal::{
+    TypedAdd, TypedJournal, TypedJournalTask, TypedJournals, TypedListing, TypedTableFormat, TypedVerify,
+};
 
 use crate::render::diagnostics::one_line;
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -50,6 +54,8 @@ pub(super) enum TypedCommand {
     Check(TypedCheck),
     /// A new profiles folder: commented examples to copy and change
     Init(TypedInit),
+    /// What was tried on whom and what came of it: the tries in a journal, what is wrong with it, and more for it
+    Journal(TypedJournal),
     /// The JSON Schema of a file, for an editor that completes and checks
     Schema(TypedSchema),
     /// A profile from experience: the interior of a new helmet from what you say of it and who tried it
@@ -152,6 +158,8 @@ pub(super) enum TypedKind {
     Population,
     /// the file behind --customer
     Customer,
+    /// a line of a journal
+    Try,
 }
 
 #[derive(Debug, Args)]

@@ -2,9 +2,8 @@
 
 use super::event::{Event, OnHead, Tried};
 use super::opening::Opening;
-use crate::journal::{
-    BadLine, Day, Head, LinePads, LineRead, LineShape, LineWears, bad, minutes, name, probability, reason,
-};
+use crate::journal::parts::{LinePads, LineRead, LineShape, LineWears, bad, minutes, name, probability, reason};
+use crate::journal::{BadLine, Day, Head};
 use crate::plan::Lead;
 use itertools::Itertools;
 use serde::{Deserialize, Serialize};

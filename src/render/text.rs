@@ -8,6 +8,7 @@ mod fallbacks;
 mod fit;
 mod head;
 mod init;
+mod journal;
 mod page;
 mod paste;
 mod plan;
@@ -24,6 +25,7 @@ pub use counter::{COUNTER_HELP, COUNTER_PROMPT, counter_left, counter_remarks, c
 pub use fallbacks::fallbacks;
 pub use fit::fit;
 pub use init::init;
+pub use journal::{journal, verified};
 pub use paste::paste;
 pub use plan::{end, plan};
 pub use proposal::proposal;

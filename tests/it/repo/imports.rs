@@ -159,7 +159,7 @@ fn a_path_is_found_however_it_is_written() {
 #[case("serde_path_to_error", &["profile/yaml"])]
 #[case("clap", &["cli/args"])]
 #[case("annotate_snippets", &["render/diagnostics"])]
-#[case("schemars", &["render/json", "profile/raw", "profile/schema", "journal/line.rs"])]
+#[case("schemars", &["render/json", "profile/raw", "profile/schema", "journal/line.rs", "journal/parts.rs"])]
 #[case("serde_json", &["render/json", "profile/schema", "journal/line.rs", "counter/note.rs"])]
 #[case("anstream", &["cli/terminal.rs"])]
 #[case("indicatif", &["cli/meter.rs"])]
