@@ -25,3 +25,6 @@ pub use remarks::{Before, Remarks, remarks};
 pub use session::{Refused, Session};
 pub use standing::{Ended, Standing};
 pub use summary::{Fitted, Summary, summary};
+
+#[cfg(test)]
+mod tests;

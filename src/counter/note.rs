@@ -114,8 +114,8 @@ enum EventNote {
     Measured {
         reading: LineRead,
     },
-    TookBack,
-    Ended,
+    TookBack {},
+    Ended {},
 }
 
 impl OpeningNote {
@@ -184,8 +184,8 @@ impl EventNote {
             },
             Event::Declined(model) => Self::Declined { model: model.to_string() },
             Event::Measured(read) => Self::Measured { reading: LineRead::of(read) },
-            Event::TookBack => Self::TookBack,
-            Event::Ended => Self::Ended,
+            Event::TookBack => Self::TookBack {},
+            Event::Ended => Self::Ended {},
         }
     }
 
@@ -202,8 +202,8 @@ impl EventNote {
             Self::Chose { model, size, pads_mm, is_swap } => Event::Chose(helmet(model, size, &pads_mm, is_swap)?),
             Self::Declined { model } => Event::Declined(name("model", model)?),
             Self::Measured { reading } => Event::Measured(reading.read()?),
-            Self::TookBack => Event::TookBack,
-            Self::Ended => Event::Ended,
+            Self::TookBack {} => Event::TookBack,
+            Self::Ended {} => Event::Ended,
         })
     }
 }

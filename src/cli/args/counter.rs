@@ -24,7 +24,7 @@ pub(in crate::cli) struct TypedCounter {
     #[arg(long, value_name = "FILE", help_heading = "Session", env = "LIDLADDER_JOURNAL")]
     pub(in crate::cli) journal: Option<PathBuf>,
     /// Go on with a session that was left: the number of its customer; without a number, the only one there is
-    #[arg(long, value_name = "NUMBER", help_heading = "Session", num_args = 0..=1, require_equals = true, requires = "journal")]
+    #[arg(long, value_name = "NUMBER", help_heading = "Session", num_args = 0..=1, require_equals = true, requires = "journal", conflicts_with_all = BEGINNING)]
     pub(in crate::cli) resume: Option<Option<u64>>,
     /// Answers from a file, one a line, instead of from the keyboard
     #[arg(long, value_name = "FILE", help_heading = "Session")]
@@ -39,6 +39,30 @@ pub(in crate::cli) struct TypedCounter {
     #[arg(long, value_name = "NUMBER", default_value_t = 1, allow_negative_numbers = true, help_heading = "General")]
     pub(in crate::cli) seed: u64,
 }
+
+/// What only the beginning of a session can say.
+const BEGINNING: [&str; 20] = [
+    "circumference",
+    "length",
+    "breadth",
+    "face_width",
+    "measured_by",
+    "measured_with",
+    "shape",
+    "wears",
+    "population",
+    "customer",
+    "types",
+    "must",
+    "price_limit",
+    "mass_limit",
+    "out_of_stock",
+    "steps",
+    "minutes",
+    "lead",
+    "day",
+    "seed",
+];
 
 const EXAMPLES: &str = "\
 Examples:

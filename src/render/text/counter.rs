@@ -9,11 +9,11 @@ pub use summary::counter_summary;
 use super::page::{Page, bold, mm, percent, whole_minutes};
 use super::plan::{changed, rounded_up};
 use crate::catalogue::Catalogue;
-use crate::counter::{Before, CHECKS, Event, Next, Now, Opening, Origin, Outlook, Remarks, Standing, Tried};
+use crate::counter::{Before, CHECKS, Event, Next, Now, OnHead, Opening, Origin, Outlook, Remarks, Standing, Tried};
 use crate::fit::PadSet;
 use crate::head::Measure;
 use crate::plan::{Lead, Source};
-use crate::profile::{Model, Reason, Size};
+use crate::profile::{Reason, Size};
 use itertools::Itertools;
 use std::path::Path;
 
@@ -229,13 +229,15 @@ fn heard(catalogue: &Catalogue, event: &Event) -> String {
 
 /// A round in words: `Wexmarsh One in L, standard pads: the temples press`.
 pub(super) fn tried_words(catalogue: &Catalogue, tried: &Tried) -> String {
-    let known = found(catalogue, tried);
-    let (title, pads) = match known {
-        Some((model, size)) => (format!("{} in {}", model.name, size.label), pad_words(size, &tried.helmet.pads)),
-        None => (format!("{} in {}", tried.helmet.model, tried.helmet.size), String::new()),
-    };
-    let what = if tried.helmet.is_swap { format!("then {pads}") } else { format!("{title}, {pads}") };
-    format!("{what}: {}", outcome(tried.reason))
+    let OnHead { model, size, .. } = &tried.helmet;
+    let title = catalogue.model(model.as_str()).map_or_else(|| model.to_string(), |model| model.name.clone());
+    format!("{title} in {size}, {}", round_words(catalogue, tried))
+}
+
+/// The same without the helmet: `standard pads: the temples press`.
+pub(super) fn round_words(catalogue: &Catalogue, tried: &Tried) -> String {
+    let pads = found(catalogue, tried).map_or_else(String::new, |size| pad_words(size, &tried.helmet.pads));
+    format!("{pads}: {}", outcome(tried.reason))
 }
 
 fn outcome(reason: Option<Reason>) -> String {
@@ -248,9 +250,9 @@ fn outcome(reason: Option<Reason>) -> String {
     }
 }
 
-fn found<'a>(catalogue: &'a Catalogue, tried: &Tried) -> Option<(&'a Model, &'a Size)> {
+fn found<'a>(catalogue: &'a Catalogue, tried: &Tried) -> Option<&'a Size> {
     let model = catalogue.model(tried.helmet.model.as_str())?;
-    model.sizes().find(|(_, size)| size.label == tried.helmet.size).map(|(_, size)| (model, size))
+    model.sizes().find(|(_, size)| size.label == tried.helmet.size).map(|(_, size)| size)
 }
 
 fn head_moved(changed: &Remarks) -> Option<String> {

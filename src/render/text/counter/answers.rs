@@ -14,14 +14,14 @@ pub const COUNTER_HELP: &str = "
   14 spectacles-clash   15 chin-touches-bar   16 view-blocked
   17 rear-edge-in-neck  18 too-heavy          19 too-noisy
   20 over-budget        21 dislikes-it
-                      a reason can be written out, too, or begun: temples, cheeks-l
-  p ZONE=MM ...       other pads into the helmet on the head: p sides=10 cheeks=28
+                      reasons can be written out, or begun: temples, cheeks-l
+  p ZONE=MM ...       other pads in that helmet: p sides=10 cheeks=28
   t MODEL SIZE        another helmet, and behind it pads that are not standard:
                       t wexmarsh-one L sides=10
   n                   the customer doesn't want to put this model on: it is out
   m MEASURE=LENGTH    something was measured: m breadth=152, m length=19.6cm±0.2
   b                   takes the last answer back; a stop stays
-  e                   ends the session: the customer leaves, or the fit is written down
+  e                   ends the session: the customer leaves, or it fits
   q                   leaves the session open, to be resumed
 ";
 

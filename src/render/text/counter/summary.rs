@@ -1,7 +1,7 @@
 //! What a customer takes home.
 
 use super::super::page::{Page, bold, mm, whole_minutes};
-use super::tried_words;
+use super::{round_words, tried_words};
 use crate::catalogue::Catalogue;
 use crate::counter::{Fitted, Summary};
 use crate::unit::Money;
@@ -38,7 +38,11 @@ pub fn counter_summary(
     }
     for (at, tried) in summary.tried.iter().enumerate() {
         let lead = if at == 0 { "  tried     " } else { "            " };
-        page.hanging(lead, 14, &tried_words(catalogue, tried));
+        let words = match tried.helmet.is_swap {
+            true => format!("then {}", round_words(catalogue, tried)),
+            false => tried_words(catalogue, tried),
+        };
+        page.hanging(lead, 14, &words);
     }
     let helmets = if summary.helmets == 1 { "1 helmet".to_owned() } else { format!("{} helmets", summary.helmets) };
     let minutes = whole_minutes(summary.minutes);
