@@ -150,7 +150,8 @@ fn days_backwards<'a>(tries: &'a BTreeMap<u32, (usize, &Record)>) -> impl Iterat
 fn disagreeing(tries: &BTreeMap<u32, (usize, &Record)>, far_apart: f64) -> Vec<Suspect> {
     let mut found = Vec::new();
     for measure in Measure::ALL {
-        let lines = tries.values().flat_map(|(line, record)| record.head.readings.iter().map(move |read| (*line, read)));
+        let lines =
+            tries.values().flat_map(|(line, record)| record.head.readings.iter().map(move |read| (*line, read)));
         let mut readings = lines.filter(|(_, read)| read.measure == measure);
         let Some((first, one)) = readings.next() else { continue };
         if let Some((line, other)) = readings.find(|(_, other)| are_apart(one, other, far_apart)) {

@@ -13,7 +13,11 @@ pub(super) struct Excerpt {
 
 impl Excerpt {
     /// From lines in the order of their numbers.
-    pub(super) fn new<'a>(name: &str, lines: impl IntoIterator<Item = (usize, &'a str)>, sources: &mut Sources) -> Self {
+    pub(super) fn new<'a>(
+        name: &str,
+        lines: impl IntoIterator<Item = (usize, &'a str)>,
+        sources: &mut Sources,
+    ) -> Self {
         let mut text = String::new();
         let mut starts = BTreeMap::new();
         let mut at = 1;

@@ -115,8 +115,10 @@ fn doubtful(suspect: &Suspect, excerpt: &Excerpt, sources: &Sources) -> Diagnost
             Diagnostic::error(Code("journal-twice"), message)
                 .at(here("customer"), "")
                 .see(there(first, "customer"), "the first time")
-                .help("no till writes a try twice, so somebody put files together: if both are the same try, take one \
-                       out while no till runs; if not, give the second customer another number")
+                .help(
+                    "no till writes a try twice, so somebody put files together: if both are the same try, take one \
+                       out while no till runs; if not, give the second customer another number",
+                )
         }
         Doubt::Gap { customer, from, to } => {
             let missing = if from == to { format!("try {from} is") } else { format!("tries {from} to {to} are") };
@@ -131,10 +133,7 @@ fn doubtful(suspect: &Suspect, excerpt: &Excerpt, sources: &Sources) -> Diagnost
                 .help("a till's clock was wrong, or two customers share a number")
         }
         Doubt::Disagree { measure, one, other, first } => {
-            let message = format!(
-                "two readings of the {} contradict each other: {one} and {other} mm",
-                measure.name()
-            );
+            let message = format!("two readings of the {} contradict each other: {one} and {other} mm", measure.name());
             Diagnostic::warning(Code("journal-readings"), message)
                 .at(here("customer"), "")
                 .see(there(first, "customer"), "the first reading")
@@ -164,6 +163,8 @@ fn unknown(stranger: &Stranger, more: usize, line: usize, excerpt: &Excerpt, sou
     };
     Diagnostic::warning(Code("journal-unknown"), format!("the profiles know no {what}{often}"))
         .at(excerpt.key(line, key, sources), "")
-        .help("no harm, if it was sold once and is no more: nothing is learned from such a try; otherwise name the \
-               shop's folder by --profiles, or add it there")
+        .help(
+            "no harm, if it was sold once and is no more: nothing is learned from such a try; otherwise name the \
+               shop's folder by --profiles, or add it there",
+        )
 }
