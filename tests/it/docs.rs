@@ -152,7 +152,12 @@ fn is_updating() -> bool {
 
 /// Without anything of the environment that changes what is printed.
 fn clean(mut command: Command, folder: &Path) -> Command {
-    command.current_dir(folder).env_remove("LIDLADDER_PROFILES").env_remove("LIDLADDER_JOURNAL").env("NO_COLOR", "1").env("COLUMNS", "100");
+    command
+        .current_dir(folder)
+        .env_remove("LIDLADDER_PROFILES")
+        .env_remove("LIDLADDER_JOURNAL")
+        .env("NO_COLOR", "1")
+        .env("COLUMNS", "100");
     command
 }
 
