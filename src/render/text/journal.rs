@@ -32,7 +32,7 @@ pub fn verified(files: usize, tries: usize, findings: &[Diagnostic], sources: &S
 fn table(page: &mut Page, journal: &Listed) {
     page.heading(&format!("JOURNAL {}", one_line(&journal.name)));
     if !journal.tries.is_empty() {
-        page.line("day        customer try  model                 size  outcome            pads  min");
+        page.line("day        customer try  model                 size  outcome           pads  min");
     }
     for (_, record) in &journal.tries {
         page.line(&row(record));
@@ -41,11 +41,12 @@ fn table(page: &mut Page, journal: &Listed) {
         page.line("  no such try");
     }
     if journal.bad_lines > 0 {
-        let are = if journal.bad_lines == 1 { "1 line is no record" } else { "lines are no records" };
-        let number = if journal.bad_lines == 1 { String::new() } else { format!("{} ", journal.bad_lines) };
-        page.warnings(
-            [format!("{number}{are}: lidladder journal verify tells which and why")].iter().map(String::as_str),
-        );
+        let are = match journal.bad_lines {
+            1 => "1 line is no record".to_owned(),
+            lines => format!("{lines} lines are no records"),
+        };
+        let warning = format!("{are}: lidladder journal verify tells which and why");
+        page.warnings(std::iter::once(warning.as_str()));
     }
 }
 
@@ -54,7 +55,7 @@ fn row(record: &Record) -> String {
     let model = if id.len() > MODEL { format!("{}…", &id[..MODEL - 1]) } else { id.to_owned() };
     let outcome = Ended::of(record).map_or("", Ended::id);
     format!(
-        "{} {:>8} {:>3}  {} {:<4}  {:<19}{:>4} {:>4}",
+        "{} {:>8} {:>3}  {} {:<4}  {:<19}{:>3} {:>4}",
         record.day,
         record.customer,
         record.number,
