@@ -10,11 +10,11 @@ mod next;
 mod note;
 mod opening;
 mod out;
+mod pads;
 mod remarks;
 mod session;
 mod standing;
 mod summary;
-mod swap;
 
 pub use checks::{CHECKS, Check};
 pub use event::{Event, OnHead, Tried};

@@ -1,10 +1,12 @@
 //! What to do next.
 
 use super::event::OnHead;
-use super::{Opening, Standing, swap};
+use super::{Opening, Standing, pads};
 use crate::catalogue::Catalogue;
-use crate::fit::{Candidate, Customer, Estimate, FIT, HeadSet, JUDGES, PadSet, Quote, estimate, minutes_between};
-use crate::plan::{self, Failed, Midway, Plan, Query, Source};
+use crate::fit::{
+    Candidate, Customer, Estimate, FIT, HeadSet, JUDGES, PadSet, Quote, changed, estimate, minutes_between,
+};
+use crate::plan::{self, Failed, Midway, Pads, Plan, Query, Source};
 use crate::profile::{Model, Reason, Size, Zone};
 use itertools::Itertools;
 
@@ -95,7 +97,7 @@ fn midway<'a>(catalogue: &'a Catalogue, standing: &Standing, customer: &Customer
         Some(Failed { model, size, reason })
     });
     let were_in = standing.sets_on_head().collect_vec();
-    let swap = standing.on_head().and_then(|helmet| swap::best(catalogue, customer, helmet, &were_in));
+    let swap = standing.on_head().and_then(|helmet| pads::other(catalogue, customer, helmet, &were_in));
     Midway { failed, swap }
 }
 
@@ -135,7 +137,10 @@ impl<'a> Panel<'_, 'a> {
         let known = &made.candidates[step.candidate];
         let swap = midway.swap.as_ref();
         let swap = swap.filter(|swap| swap.model.id == known.model.id && swap.size == known.size.label);
-        let pads = swap.map_or(step.pads.start, |swap| swap.pads);
+        let pads = match swap {
+            Some(swap) => swap.pads,
+            None => pads::first(self.catalogue, self.customer, known),
+        };
         let rival = step.rival.map(|(candidate, source, fit)| Outlook {
             title: made.candidates[candidate].title(),
             source,
@@ -144,7 +149,7 @@ impl<'a> Panel<'_, 'a> {
         Some(Now {
             model: known.model,
             size: known.size,
-            bring: step.pads.bring.clone(),
+            bring: if swap.is_some() { Vec::new() } else { bring(known, &step.pads, &pads) },
             is_swap: swap.is_some(),
             fit: step.fit,
             heard: self.heard(&known.clone().mounted(&pads, &self.catalogue.shop.fit, 0.0)),
@@ -202,6 +207,14 @@ impl<'a> Panel<'_, 'a> {
         let tried = self.judges.iter().map(|set| set.try_all(self.catalogue, self.customer, &[candidate]).reason);
         tried.map(|reasons| reasons.into_iter().next().unwrap_or_default()).collect()
     }
+}
+
+/// What the plan has at hand for a helmet, but for the pads that come with it or are in it already.
+fn bring(known: &Candidate<'_>, planned: &Pads, mounted: &PadSet) -> Vec<(Zone, f64)> {
+    let start = changed(&known.size.standard, &planned.start);
+    let is_there = |(zone, mm): &(Zone, f64)| mounted.get(*zone).is_some_and(|own| (own - mm).abs() < 1e-9);
+    let all = start.chain(planned.bring.iter().copied()).filter(|pad| !is_there(pad));
+    all.sorted_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1))).collect()
 }
 
 /// By judge the weight of the heads with an outcome.
