@@ -22,8 +22,9 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("supply", &["fit", "catalogue", "profile", "unit"]),
     ("away", &["plan", "fit", "catalogue", "profile", "head", "unit"]),
     ("counter", &["supply", "journal", "plan", "fallback", "fit", "catalogue", "profile", "head", "unit"]),
-    ("simulate", &["journal", "plan", "fit", "catalogue", "profile", "head", "unit"]),
-    ("learn", &["journal", "fit", "catalogue", "profile", "head", "unit"]),
+    ("score", &[]),
+    ("simulate", &["score", "journal", "plan", "fit", "catalogue", "profile", "head", "unit"]),
+    ("learn", &["score", "journal", "fit", "catalogue", "profile", "head", "unit"]),
     (
         "render",
         &[
@@ -32,6 +33,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "away",
             "supply",
             "simulate",
+            "score",
             "journal",
             "audit",
             "sketch",
@@ -56,6 +58,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "away",
             "supply",
             "simulate",
+            "score",
             "journal",
             "audit",
             "sketch",
