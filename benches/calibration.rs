@@ -3,75 +3,123 @@
 //! `cargo bench --bench calibration` prints everything. Nothing here is an assertion: tests/it/oracle_calibration.rs has
 //! those.
 
-#![allow(clippy::print_stdout, clippy::cast_precision_loss, missing_docs)]
+#![allow(clippy::print_stdout, clippy::cast_precision_loss, missing_docs, dead_code)]
 
-use itertools::Itertools;
+#[path = "../tests/it/oracle_calibration/shops.rs"]
+mod shops;
+
 use lidladder::catalogue::{Catalogue, Origin, load};
 use lidladder::diag::Sources;
-use lidladder::head::Measure;
-use lidladder::journal::Day;
-use lidladder::plan::Lead;
-use lidladder::profile::{Kind, Measurer, Tool};
-use lidladder::score::{Forecast, brier, log_score, murphy, reliability};
-use lidladder::simulate::{Fitter, Habits, Shape, Situation, Taken, World, simulate};
+use lidladder::profile::Kind;
+use lidladder::score::{Row, brier, log_score, murphy, reliability};
+use shops::{Design, Gap, SITUATIONS, Said, Told, between, forecasts, situations, told};
 use std::time::Instant;
-
-const SHOPS: u64 = 50;
-const CUSTOMERS: u64 = 100;
 
 fn main() {
     let catalogue = load(&Origin::BuiltIn, &mut Sources::default()).expect("the demo range is in order");
-    let population = catalogue.population("adults").expect("part of the demo range");
-    let from = Day::new(2026, 1, 2).expect("a day");
-    let habits = Habits { population, situations: situations(&catalogue), misreport: catalogue.shop.misreport, from, a_day: 5 };
-    let mut all = [const { Vec::new() }; 4];
-    let mut by_situation = vec![Vec::new(); habits.situations.len()];
-    for (name, kinds) in [("any", &Kind::ALL[..]), ("full-face", &[Kind::FullFace]), ("off-road", &[Kind::OffRoad])] {
-        let models = catalogue.models().iter().filter(|model| kinds.contains(&model.kind)).collect_vec();
-        let mut fitter = Fitter::new(&catalogue, population, models, Lead::ShopFirst);
-        let start = Instant::now();
-        for shop in 1..=SHOPS {
-            let world = World::drawn(&catalogue, 1.0, shop);
-            for visit in simulate(&world, &habits, &mut fitter, CUSTOMERS, shop) {
-                let tried = visit.tries.iter().map(|tried| Forecast {
-                    said: tried.record.fit_probability.unwrap_or(0.0),
-                    happened: tried.truth.is_none(),
-                });
-                for (at, forecast) in tried.enumerate() {
-                    all[usize::from(at > 0)].push(forecast);
-                    if at == 0 { by_situation[visit.situation].push(forecast); }
-                }
-                all[2].push(visit.whole);
-                all[3].extend(visit.listed);
-            }
-        }
-        println!("{name}: {} plans, {:.1} s", fitter.plans(), start.elapsed().as_secs_f64());
+    let honest = honest(&catalogue);
+    for (name, said) in honest.tables() {
+        table(name, said);
     }
-    for (name, forecasts) in ["first", "later", "whole", "listed"].into_iter().zip(&all) {
-        show(name, forecasts);
+    println!("\nfirst tries by what is known          number   said  happened    gap in errors");
+    for (at, name) in SITUATIONS.iter().enumerate() {
+        let those: Vec<Said> = honest.first.iter().filter(|said| said.situation == at).copied().collect();
+        totals(name, &those);
     }
-    for (at, forecasts) in by_situation.iter().enumerate() {
-        show(&format!("first, situation {at}"), forecasts);
+    wrong(&catalogue);
+    year(&catalogue);
+}
+
+/// 150 shops with a hundred customers each, who may try anything, or full-face helmets, or off-road ones.
+fn honest(catalogue: &Catalogue) -> Told {
+    let design = |shops, kinds: &[Kind]| Design {
+        shops,
+        customers: 100,
+        kinds: kinds.to_vec(),
+        situations: situations(catalogue, [0.45, 0.15, 0.2, 0.2], 1.0),
+        profile_errors: 1.0,
+        misreport: catalogue.shop.misreport,
+    };
+    let start = Instant::now();
+    let made = told(catalogue, &design(0..50, &Kind::ALL))
+        .and(told(catalogue, &design(50..100, &[Kind::FullFace])))
+        .and(told(catalogue, &design(100..150, &[Kind::OffRoad])));
+    println!("{} customers, {} plans, {:.0} s", made.customers, made.plans, start.elapsed().as_secs_f64());
+    made
+}
+
+/// Shops that are wrong about themselves.
+fn wrong(catalogue: &Catalogue) {
+    println!("\nfirst tries of shops, tape only       number   said  happened    gap in errors");
+    for (name, profile_errors, tape_errors) in [
+        ("right about themselves", 1.0, 1.0),
+        ("profiles three times as far off", 3.0, 1.0),
+        ("tape twice as far off", 1.0, 2.0),
+        ("tape three times as far off", 1.0, 3.0),
+        ("profiles exact", 0.0, 1.0),
+    ] {
+        let mut situations = situations(catalogue, [1.0, 0.0, 0.0, 0.0], 5.0);
+        situations[0].taken[0].true_sd *= tape_errors;
+        let misreport = catalogue.shop.misreport;
+        let kinds = Kind::ALL.to_vec();
+        let design = Design { shops: 200..250, customers: 100, kinds, situations, profile_errors, misreport };
+        totals(name, &told(catalogue, &design).first);
     }
 }
 
-fn show(name: &str, forecasts: &[Forecast]) {
-    println!("\n{name}, n {}, Brier {:.4}, log {:.4}, {:?}", forecasts.len(), brier(forecasts).unwrap_or(0.0), log_score(forecasts).unwrap_or(0.0), murphy(forecasts, 10));
-    let (n, said, hits) = (forecasts.len() as f64, forecasts.iter().map(|f| f.said).sum::<f64>(), forecasts.iter().filter(|f| f.happened).count());
-    println!(" all said {:.3} happened {:.3}", said / n, hits as f64 / n);
-    for row in reliability(forecasts, 10) {
-        println!("{:.1}-{:.1} {:>6} {:.3} {:.3} {:.3}-{:.3}", row.from, row.to, row.count, row.said, row.happened(), row.interval.0, row.interval.1);
-    }
+fn year(catalogue: &Catalogue) {
+    let design = Design {
+        shops: 1..2,
+        customers: 1500,
+        kinds: Kind::ALL.to_vec(),
+        situations: situations(catalogue, [0.70, 0.15, 0.12, 0.03], 2.0),
+        profile_errors: 1.0,
+        misreport: catalogue.shop.misreport,
+    };
+    let start = Instant::now();
+    let made = told(catalogue, &design);
+    println!("\na year of {} customers: {} plans, {:.1} s", made.customers, made.plans, start.elapsed().as_secs_f64());
 }
 
-fn situations(catalogue: &Catalogue) -> Vec<Situation> {
-    let taken = |measure, with, step| Taken::as_assumed(&catalogue.shop, measure, Measurer::Staff, with, step).expect("assumed");
-    let tape = taken(Measure::Circumference, Tool::Tape, 5.0);
-    let [length, breadth, face] = [Measure::Length, Measure::Breadth, Measure::FaceWidth].map(|m| taken(m, Tool::Caliper, 1.0));
-    vec![
-        Situation { share: 0.45, taken: vec![tape], shape: Shape::Unsaid },
-        Situation { share: 0.15, taken: vec![tape], shape: Shape::ByEye },
-        Situation { share: 0.2, taken: vec![tape, breadth], shape: Shape::Unsaid },
-        Situation { share: 0.2, taken: vec![tape, length, breadth, face], shape: Shape::Unsaid },
-    ]
+fn totals(name: &str, said: &[Said]) {
+    let (count, gap) = (said.len() as f64, Gap::of(said));
+    let mean = said.iter().map(|said| said.forecast.said).sum::<f64>() / count;
+    println!("  {name:<35}{count:>7}{:>7.1}{:>9.1} %{:>15.1}", 100.0 * mean, 100.0 * (mean + gap.mean), gap.sigmas());
+}
+
+/// A reliability table of at most 80 columns. In the drawing `-` is the interval, `o` what happened, `|` what was said.
+fn table(name: &str, said: &[Said]) {
+    let all = forecasts(said);
+    println!("\n{name}: {} of them, %\n", all.len());
+    println!("      said  number   mean  happened  interval  errors  0        50       100");
+    for row in reliability(&all, 10) {
+        let (low, high) = row.interval;
+        println!(
+            "{:>4} to{:>4}{:>7}{:>8.1}{:>9.1}{:>6.0} to{:>3.0}{:>7.1}   {}",
+            100.0 * row.from,
+            100.0 * row.to,
+            row.count,
+            100.0 * row.said,
+            100.0 * row.happened(),
+            100.0 * low,
+            100.0 * high,
+            Gap::of(between(said, row.from, row.to)).sigmas(),
+            drawing(&row)
+        );
+    }
+    let (Some(brier), Some(log), Some(parts)) = (brier(&all), log_score(&all), murphy(&all, 10)) else { return };
+    println!("\n  Brier score {brier:.4}, mean log score {log:.4}, gap of all {:.1} errors", Gap::of(said).sigmas());
+    println!(
+        "  = reliability {:.4} - resolution {:.4} + uncertainty {:.4}, within tenths {:+.4}",
+        parts.reliability, parts.resolution, parts.uncertainty, parts.within
+    );
+}
+
+fn drawing(row: &Row) -> String {
+    let place = |share: f64| (share * 20.0).round() as usize;
+    let mut line = vec![' '; 21];
+    line[place(row.interval.0)..=place(row.interval.1)].fill('-');
+    line[place(row.said)] = '|';
+    line[place(row.happened())] = 'o';
+    line.into_iter().collect::<String>().trim_end().to_owned()
 }
