@@ -48,6 +48,7 @@ pub mod learn;
 pub mod plan;
 pub mod profile;
 pub mod render;
+pub mod score;
 pub mod simulate;
 pub mod sketch;
 pub mod supply;

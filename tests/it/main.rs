@@ -12,6 +12,7 @@ mod init_command;
 mod journal_command;
 mod laws;
 mod oracle_audit;
+mod oracle_calibration;
 mod oracle_check;
 mod oracle_head;
 mod oracle_plan;

@@ -5,6 +5,7 @@ use super::{Resolver, shown};
 use crate::catalogue::Catalogue;
 use crate::cli::args::TypedCounter;
 use crate::cli::counter::{with, zones};
+use crate::cli::journal::day as day_of;
 use crate::counter::{OnHead, Opening, Session};
 use crate::diag::{Diagnostic, Said, Sources};
 use crate::journal::{Day, Head, Read, Wears};
@@ -28,7 +29,7 @@ pub(in crate::cli) fn opening(
     let day = typed.day.as_ref().map(|text| sources.say("--day", text.clone()));
     let day = match day {
         None => Some(today),
-        Some(said) => resolver.day(&said),
+        Some(said) => day_of(&said, &mut resolver.problems),
     };
     let opening = head.zip(range).zip(day).map(|((head, range), day)| Opening {
         day,
@@ -53,15 +54,6 @@ impl Resolver {
         let wears =
             worn.into_iter().map(|worn| Wears { model: worn.model.id.clone(), size: worn.size, reason: worn.reason });
         Some(Head { population: population?, readings, shape, wears: wears.collect() })
-    }
-
-    /// A day of the calendar.
-    pub(in crate::cli) fn day(&mut self, said: &Said) -> Option<Day> {
-        let day = Day::try_from(said.text.trim());
-        if let Err(fault) = &day {
-            self.error("not-a-day", said, fault.to_string(), "no day", "write it as 2026-03-14");
-        }
-        day.ok()
     }
 
     /// A helmet to go on with, as `MODEL SIZE`, and behind it pads other than the standard ones.
