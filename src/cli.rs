@@ -2,12 +2,14 @@
 
 mod args;
 mod audit;
+mod away;
 mod check;
 mod fallbacks;
 mod fit;
 mod init;
 mod meter;
 mod notes;
+mod pads;
 mod plan;
 mod propose;
 mod resolve;
@@ -80,6 +82,14 @@ fn answer(typed: &Typed, sources: &mut Sources) -> Result<Output, Vec<Diagnostic
                 Some(TypedTask::Audit(audit)) => audit::answer(audit, &catalogue, sources),
                 Some(TypedTask::Propose(propose)) => propose::answer(propose, &catalogue, sources),
             }
+        }
+        TypedCommand::Pads(pads) => {
+            let catalogue = load(pads.profiles.as_ref(), sources)?;
+            pads::answer(pads, &catalogue, sources)
+        }
+        TypedCommand::Away(away) => {
+            let catalogue = load(away.profiles(), sources)?;
+            away::answer(away, &catalogue, sources)
         }
         TypedCommand::Init(init) => init::answer(init),
         TypedCommand::Schema(schema) => Ok(schema::answer(schema)),

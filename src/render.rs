@@ -4,6 +4,8 @@
 
 pub mod diagnostics;
 pub mod dot;
+pub mod html;
 pub mod json;
+mod sheet_words;
 pub mod svg;
 pub mod text;

@@ -1,9 +1,13 @@
 //! From what was typed to what it means, with every problem on the way.
 
 mod experience;
+mod from_home;
 mod question;
+mod wish;
 
+pub(super) use from_home::asked_from_home;
 pub(super) use question::question;
+pub(super) use wish::wish;
 
 use super::args::{TypedCommon, TypedFilter, TypedHead};
 use super::notes::{Notes, notes};
@@ -54,7 +58,19 @@ impl Resolver {
         catalogue: &'a Catalogue,
         sources: &Sources,
     ) -> Option<Customer<'a>> {
-        let population = self.population(notes.population.as_ref(), catalogue);
+        let readings = self.said_readings(notes, catalogue, |resolver, measure, said, usual| {
+            resolver.reading(measure, said, usual, sources)
+        });
+        self.measured_customer(notes, readings, common, catalogue)
+    }
+
+    /// What was measured, each measure with the usual error of such a reading where the shop's file says it.
+    fn said_readings(
+        &mut self,
+        notes: &Notes,
+        catalogue: &Catalogue,
+        mut read: impl FnMut(&mut Self, Measure, &Said, Option<f64>) -> Option<Reading>,
+    ) -> Vec<Reading> {
         let by = self.word(notes.measured_by.as_ref(), "measured-by", MEASURERS).unwrap_or(Measurer::Staff);
         let with = self.word(notes.measured_with.as_ref(), "measured-with", TOOLS).unwrap_or(Tool::Caliper);
         let written = [
@@ -67,8 +83,20 @@ impl Resolver {
         for (measure, said) in written {
             let tool = if measure == Measure::Circumference { Tool::Tape } else { with };
             let usual = catalogue.shop.reading_sd(by, tool);
-            readings.extend(said.as_ref().and_then(|said| self.reading(measure, said, usual, sources)));
+            readings.extend(said.as_ref().and_then(|said| read(self, measure, said, usual)));
         }
+        readings
+    }
+
+    /// The head, with what was measured.
+    fn measured_customer<'a>(
+        &mut self,
+        notes: &Notes,
+        readings: Vec<Reading>,
+        common: &TypedCommon,
+        catalogue: &'a Catalogue,
+    ) -> Option<Customer<'a>> {
+        let population = self.population(notes.population.as_ref(), catalogue);
         let by_eye = self.shape(notes.shape.as_ref(), catalogue);
         let worn = notes.wears.iter().filter_map(|said| self.worn(said, catalogue)).collect();
         let population = population?;

@@ -1,27 +1,33 @@
 //! Text for people: 80 columns, plain where nobody sees colours.
 
 mod audit;
+mod away;
 mod cautions;
 mod check;
 mod fallbacks;
 mod fit;
 mod head;
 mod init;
+mod pads;
 mod page;
 mod paste;
 mod plan;
 mod proposal;
+mod sheet;
 mod sketch;
 mod why;
 
 pub use audit::audit;
-pub use cautions::{AUDIT_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS};
+pub use away::away;
+pub use cautions::{AUDIT_CAUTIONS, AWAY_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, PADS_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS};
 pub use check::check;
 pub use fallbacks::fallbacks;
 pub use fit::fit;
 pub use init::init;
+pub use pads::pads;
 pub use paste::paste;
 pub use plan::{end, plan};
 pub use proposal::proposal;
+pub use sheet::sheet;
 pub use sketch::{rarely, sketch};
 pub use why::why;

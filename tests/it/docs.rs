@@ -15,7 +15,8 @@ use std::process::{Command, Output};
 const ELLIPSIS: &str = "...";
 
 /// Codes that don't end the program: they stand in the JSON document.
-const WARNINGS: [&str; 10] = [
+const WARNINGS: [&str; 11] = [
+    "readings-apart",
     "rare-head",
     "few-heads",
     "poor-fit",
@@ -242,13 +243,15 @@ fn sources() -> Vec<String> {
 
 /// The codes that a source names: in `Code("...")`, as the first of a helper's arguments, and those of warnings.
 pub(crate) fn codes(text: &str) -> BTreeSet<String> {
-    const BEGINNINGS: [&str; 13] = [
+    const BEGINNINGS: [&str; 15] = [
         "yaml-",
         "profile-",
         "unknown-",
         "measure-",
         "not-a-",
         "customer-",
+        "credit-",
+        "pad-",
         "nothing-",
         "helmet-form",
         "silent-reason",

@@ -15,6 +15,7 @@ mod oracle_head;
 mod oracle_plan;
 mod oracle_sizes;
 mod oracle_sketch;
+mod pads_command;
 mod plan_command;
 mod repo;
 mod schema;

@@ -7,7 +7,7 @@ mod reader;
 use crate::support::{once, root};
 use jsonschema::Validator;
 use lidladder::render::json::{
-    AuditDocument, CheckDocument, FallbacksDocument, FitDocument, PlanDocument, ProposalDocument, SketchDocument,
+    AuditDocument, CheckDocument, FallbacksDocument, FitDocument, PadsDocument, PlanDocument, ProposalDocument, SketchDocument,
     WhyDocument,
 };
 use rstest::rstest;
@@ -22,6 +22,7 @@ const FALLBACKS: &str = "fallbacks-shown.schema.json";
 const SKETCH: &str = "sketch.schema.json";
 const AUDIT: &str = "audit.schema.json";
 const PROPOSAL: &str = "proposal.schema.json";
+const PADS: &str = "pads.schema.json";
 const WHY: &str = "why.schema.json";
 
 /// The schema as the code has it: of what is written, not of what would be read.
@@ -35,6 +36,7 @@ fn generated(file: &str) -> Value {
         SKETCH => generator.into_root_schema_for::<SketchDocument>(),
         AUDIT => generator.into_root_schema_for::<AuditDocument>(),
         PROPOSAL => generator.into_root_schema_for::<ProposalDocument>(),
+        PADS => generator.into_root_schema_for::<PadsDocument>(),
         WHY => generator.into_root_schema_for::<WhyDocument>(),
         other => panic!("no schema {other}"),
     };
@@ -62,6 +64,7 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[case(SKETCH)]
 #[case(AUDIT)]
 #[case(PROPOSAL)]
+#[case(PADS)]
 #[case(WHY)]
 fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
     let path = root().join("docs/schema").join(file);
@@ -91,6 +94,9 @@ fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
 #[case(SKETCH, "sketch --format json --size M=57-58 --like wexmarsh-one --tried M/c=575,b=158/too-oval/sides:12", 0)]
 #[case(AUDIT, "fallbacks audit --customers 1000 --format json", 1)]
 #[case(PROPOSAL, "fallbacks propose --customers 1000 --format json", 0)]
+#[case(PADS, "pads wexmarsh-one M sides=9.5 cheeks=27.5 --format json", 0)]
+#[case(PADS, "pads dunvarrick-gravel M brow=7 cheeks=34 --from cheeks=27 --sets 3 --in-drawer brow=7 --format json", 0)]
+#[case(PADS, "pads dunvarrick-gravel M brow=7 --stock --format json", 0)]
 #[case(WHY, "plan --format json -c 57.5cm --why", 0)]
 #[case(WHY, "plan --format json -c 57.5cm --why=loose-sides", 0)]
 #[case(WHY, "plan --format json -c 57.5cm --why=too-noisy", 0)]
@@ -123,6 +129,10 @@ fn why() -> Value {
     once("plan --format json --type off-road -c 57.5cm --why").document()
 }
 
+fn pads() -> Value {
+    once("pads dunvarrick-gravel M brow=7 --format json").document()
+}
+
 fn check() -> Value {
     once("check --format json").document()
 }
@@ -151,6 +161,9 @@ fn check() -> Value {
 #[case::sketch_a_missing_key(SKETCH, sketch(), "/interior/sd", None)]
 #[case::sketch_a_text_for_a_number(SKETCH, sketch(), "/customers/0/pull", Some(json!("up")))]
 #[case::sketch_an_unknown_key_in_a_size(SKETCH, sketch(), "/sizes/0/colour", Some(json!("red")))]
+#[case::pads_of_another_version(PADS, pads(), "/schema", Some(json!("lidladder.pads/2")))]
+#[case::pads_for_nobody(PADS, pads(), "/paid_by", Some(json!("nobody")))]
+#[case::pads_with_half_a_cent(PADS, pads(), "/best/bill_minor", Some(json!(0.5)))]
 #[case::why_of_another_version(WHY, why(), "/schema", Some(json!("lidladder.why/2")))]
 #[case::why_without_an_error(WHY, why(), "/step/fit_probability_error", None)]
 #[case::why_an_unknown_key_in_an_outcome(WHY, why(), "/step/heads/after/0/guess", Some(json!(1)))]

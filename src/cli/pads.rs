@@ -1,0 +1,25 @@
+//! `pads`: the cheapest way to a pad set.
+
+use super::args::TypedPads;
+use super::resolve::wish;
+use super::{Ending, Output};
+use crate::catalogue::Catalogue;
+use crate::diag::{Diagnostic, Sources};
+use crate::render::{json, text};
+use crate::supply::supply;
+
+pub(super) fn answer(
+    typed: &TypedPads,
+    catalogue: &Catalogue,
+    sources: &mut Sources,
+) -> Result<Output, Vec<Diagnostic>> {
+    let wish = wish(typed, catalogue, sources)?;
+    // What is missing was a problem above.
+    let Some(supplied) = supply(&wish) else { return Err(Vec::new()) };
+    let text = if typed.format.is_json() {
+        json::text(&json::pads(catalogue, &wish, &supplied, text::PADS_CAUTIONS))
+    } else {
+        text::pads(catalogue, &wish, &supplied, text::PADS_CAUTIONS)
+    };
+    Ok(Output { text, ending: Ending::Done })
+}
