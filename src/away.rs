@@ -23,7 +23,7 @@ use costs::Costs;
 use itertools::Itertools;
 use judges::{Judged, Judges};
 use parcel::Parcel;
-use shortlist::Listed;
+use shortlist::{Listed, weight_of};
 
 /// Readings that a measuring sheet asks for.
 pub const READINGS: usize = 3;
@@ -122,13 +122,13 @@ pub fn order<'a>(catalogue: &'a Catalogue, ask: &Ask<'a>) -> Order<'a> {
     let mut candidates = Candidate::of_models(ask.models.iter().copied(), catalogue);
     candidates.retain(|c| !ask.absent.iter().any(|(model, size)| c.model.id == *model && c.size.label == *size));
     let tried = chooser.try_all(catalogue, customer, &candidates.iter().collect_vec());
-    let listed = shortlist::shortlist(&candidates, &chooser, &tried, costs.minute_share());
+    let listed = shortlist::shortlist(&candidates, &chooser, &tried, costs);
     let sets = (1..=JUDGES).map(|k| HeadSet::draw(catalogue, customer, customer.judged_heads(), k)).collect_vec();
     let judges = Judges::new(catalogue, customer, &sets);
-    let one = best_single(&listed, costs).map(|parcel| judges.judge(&candidates, &[parcel], costs));
-    let two = pairs::best_pair(&listed, &chooser.heads.weight, costs.minute_share()).map(|(first, second)| {
-        judges.judge(&candidates, &[listed[first].parcel, listed[second].parcel], costs)
-    });
+    let one =
+        best_single(&listed, &chooser.heads.weight, costs).map(|parcel| judges.judge(&candidates, &[parcel], costs));
+    let two = pairs::best_pair(&listed, &chooser.heads.weight, costs)
+        .map(|(first, second)| judges.judge(&candidates, &[listed[first].parcel, listed[second].parcel], costs));
     let (verdict, lead) = weigh(one.as_ref(), two.as_ref(), costs, rules.least_chance);
     Order {
         head: estimate(catalogue, &customer.head, &sets),
@@ -143,8 +143,11 @@ pub fn order<'a>(catalogue: &'a Catalogue, ask: &Ask<'a>) -> Order<'a> {
 }
 
 /// The single parcel that is expected to cost least; of equal ones the first of the list.
-fn best_single(listed: &[Listed], costs: Costs) -> Option<Parcel> {
-    let cost = |listed: &Listed| costs.one(listed.chance, listed.minutes);
+fn best_single(listed: &[Listed], weight: &[f64], costs: Costs) -> Option<Parcel> {
+    let cost = |listed: &Listed| {
+        let needed = weight_of(listed.needs.iter().copied(), weight);
+        costs.one(listed.chance, costs.mounting(listed.minutes, listed.price, needed))
+    };
     let fitting = listed.iter().filter(|listed| listed.chance > 0.0);
     fitting.min_by(|a, b| cost(a).total_cmp(&cost(b))).map(|listed| listed.parcel)
 }
@@ -156,7 +159,8 @@ fn weigh(one: Option<&Judged>, two: Option<&Judged>, costs: Costs, least: f64) -
     let orders = [(Verdict::One, one), (Verdict::Two, two)].into_iter();
     let orders = orders.filter_map(|(verdict, judged)| judged.map(|judged| (verdict, judged)));
     let proposed = orders.filter(|(_, (proposal, _))| proposal.chance.value >= least);
-    let ways = proposed.map(|(verdict, (_, paid))| (verdict, paid.as_slice())).chain([(Verdict::ComeIn, visits.as_slice())]);
+    let ways =
+        proposed.map(|(verdict, (_, paid))| (verdict, paid.as_slice())).chain([(Verdict::ComeIn, visits.as_slice())]);
     let cost = |(_, paid): &(Verdict, &[f64])| paid.iter().sum::<f64>();
     let ways = ways.sorted_by(|a, b| cost(a).total_cmp(&cost(b))).collect_vec();
     let lead = ways.get(1).map(|(_, next)| Quote::of(next.iter().zip(ways[0].1).map(|(next, best)| next - best)));

@@ -91,7 +91,8 @@ impl<'a> Wish<'a> {
     /// Another shell of the model that takes such a pad.
     #[must_use]
     pub fn shell_that_takes(&self, (zone, mm): Kind) -> Option<&'a Shell> {
-        let takes = |shell: &&Shell| shell.pads.iter().any(|pad| offers::are_alike((pad.zone, pad.thickness), (zone, mm)));
+        let takes =
+            |shell: &&Shell| shell.pads.iter().any(|pad| offers::are_alike((pad.zone, pad.thickness), (zone, mm)));
         self.model.shells.iter().filter(|shell| shell.id != self.shell.id).find(takes)
     }
 

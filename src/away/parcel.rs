@@ -22,6 +22,13 @@ impl Parcel {
         good.iter().zip(self.options).all(|(good, option)| good >> option & 1 == 1)
     }
 
+    /// Whether it fits such a head, and the standard pads in its place would not.
+    pub(super) fn is_needed(&self, good: Good) -> bool {
+        // The standard pads are the first choice on each axis.
+        let standard = Self { options: [0; 3], ..*self };
+        self.fits(good) && !standard.fits(good)
+    }
+
     /// The pads in it.
     pub(super) fn pads(&self, candidate: &Candidate<'_>) -> PadSet {
         let mut pads = candidate.size.standard;

@@ -48,9 +48,8 @@ pub(crate) fn advise(
     let weight = &heads.weight;
     let shape = (0..weight.len()).map(|i| shape_index(heads.length[i], heads.breadth[i])).collect_vec();
     let all = (0..weight.len()).collect_vec();
-    let missing = Measure::ALL
-        .into_iter()
-        .filter(|measure| !customer.readings.iter().any(|reading| reading.measure == *measure));
+    let missing =
+        Measure::ALL.into_iter().filter(|measure| !customer.readings.iter().any(|reading| reading.measure == *measure));
     let gain = |measure| {
         let reading_sd = reading_sd(measure);
         let readings = readings(heads.values(measure), measure, reading_sd, customer.seed);

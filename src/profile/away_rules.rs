@@ -56,10 +56,10 @@ mod tests {
             least_chance: 0.5,
             repeated_error,
         };
-        let sds = |share: f64| [1, 3, 1000].map(|count| (rules(share).mean_sd(6.0, count) * 100.0).round() / 100.0);
-        assert_eq!(sds(0.0), [6.0, 3.46, 0.19], "errors that share nothing: sd over the root of the count");
-        assert_eq!(sds(0.25), [6.0, 4.24, 3.0], "no number of readings goes below the shared part");
-        assert_eq!(sds(1.0), [6.0, 6.0, 6.0], "errors that are the same each time");
+        let sds = |share: f64| [1, 3, 1000].map(|count| format!("{:.2}", rules(share).mean_sd(6.0, count)));
+        assert_eq!(sds(0.0), ["6.00", "3.46", "0.19"], "errors that share nothing: sd over the root of the count");
+        assert_eq!(sds(0.25), ["6.00", "4.24", "3.00"], "no number of readings goes below the shared part");
+        assert_eq!(sds(1.0), ["6.00", "6.00", "6.00"], "errors that are the same each time");
         assert!((rules(0.0).far_apart(1.0) - 2.772).abs() < 1e-3 && rules(1.0).far_apart(6.0) < 1e-9);
     }
 }

@@ -13,7 +13,7 @@ pub fn sheet(sheet: &Sheet<'_>) -> String {
     let rounds = (1..=READINGS).map(|round| format!("<th scope=\"col\">{round}.</th>")).join("");
     let exact = exactness(&sheet.spots).map_or_else(String::new, |words| paragraph(&words));
     let body = [
-        format!("<h1>{}</h1>\n<p class=\"shop\">for {}</p>\n", escaped(TITLE), escaped(sheet.shop)),
+        format!("<h1>{}</h1>\n<p class=\"shop\">from {}</p>\n", escaped(TITLE), escaped(sheet.shop)),
         format!("<h2>You need</h2>\n{}", paragraph(NEEDED)),
         format!("<h2>Before</h2>\n{}", list(BEFORE)),
         format!("<h2>Measure, in this order</h2>\n<ol>\n{steps}</ol>\n{}", paragraph(ROUNDS)),
@@ -49,9 +49,9 @@ fn paragraph(words: &str) -> String {
 fn page(title: &str, body: &str) -> String {
     let title = escaped(title);
     format!(
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
-         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
-         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n\
+        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n\
+         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\"/>\n\
          <title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n{body}</body>\n</html>\n"
     )
 }
@@ -97,6 +97,6 @@ mod tests {
     #[test]
     fn a_name_is_no_markup() {
         let page = sheet(&Sheet { shop: "<b>&\"'\u{202e}", spots: Vec::new() });
-        assert!(page.contains("for &lt;b&gt;&amp;&quot;&#39;\u{fffd}</p>") && !page.contains("<b>&"));
+        assert!(page.contains("from &lt;b&gt;&amp;&quot;&#39;\u{fffd}</p>") && !page.contains("<b>&"));
     }
 }

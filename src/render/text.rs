@@ -19,7 +19,9 @@ mod why;
 
 pub use audit::audit;
 pub use away::away;
-pub use cautions::{AUDIT_CAUTIONS, AWAY_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, PADS_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS};
+pub use cautions::{
+    AUDIT_CAUTIONS, AWAY_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, PADS_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS,
+};
 pub use check::check;
 pub use fallbacks::fallbacks;
 pub use fit::fit;

@@ -86,7 +86,8 @@ impl Search<'_> {
         let enough = enough.map(|(holds, need)| need.div_ceil(*holds)).max().unwrap_or(0).min(self.most[at]);
         // More of an earlier offer comes first, so that of equal ways it stays.
         for count in (0..=enough).rev() {
-            let rest = item.holds.iter().zip(need).map(|(holds, need)| need.saturating_sub(holds * count)).collect_vec();
+            let rest =
+                item.holds.iter().zip(need).map(|(holds, need)| need.saturating_sub(holds * count)).collect_vec();
             self.counts[at] = count;
             self.from(at + 1, &rest, spent + item.weight() * u128::from(count));
         }
@@ -124,7 +125,7 @@ mod tests {
             need.iter().enumerate().all(|(kind, need)| *need <= bought(kind))
         };
         let weighed = all.filter(covers).map(|counts| {
-            let weight = items.iter().zip(&counts).map(|(item, count)| item.weight() * u128::from(*count)).sum();
+            let weight: u128 = items.iter().zip(&counts).map(|(item, count)| item.weight() * u128::from(*count)).sum();
             (weight, counts)
         });
         weighed.sorted_by(|a, b| a.0.cmp(&b.0).then_with(|| b.1.cmp(&a.1))).collect()
@@ -153,7 +154,8 @@ mod tests {
     fn dice(seed: u64) -> impl FnMut(u64) -> u64 {
         let mut state = seed;
         move |sides| {
-            state = state.wrapping_add(1).wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            state =
+                state.wrapping_add(1).wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
             (state >> 33) % sides
         }
     }

@@ -38,6 +38,7 @@ const WARNINGS: [&str; 11] = [
 #[case("docs/guide-buyer.md")]
 #[case("docs/guide-profiles.md")]
 #[case("docs/guide-rules.md")]
+#[case("docs/guide-away.md")]
 fn shown_output_is_true(#[case] document: &str) {
     let path = root().join(document);
     let text = fs::read_to_string(&path).expect("the document is there");

@@ -1,6 +1,7 @@
 //! The integration tests: one binary, one module per subject.
 
 mod audit_command;
+mod away_command;
 mod check_command;
 mod check_rules;
 mod docs;

@@ -84,7 +84,8 @@ fn a_pack_is_taken_where_it_is_cheaper_and_only_there() {
     assert_eq!((second.bill.minor(), second.left_over[0].kind), (2_900, THIN_REAR));
     assert_eq!(second.left_value().minor(), 1_450, "half of the pack");
     // Three of one and two of the other: two packs and a single one.
-    let several = Wish { purpose: Purpose::Stock, ..wish(gravel, &[THIN_BROW, THIN_BROW, THIN_BROW, THIN_REAR, THIN_REAR]) };
+    let several =
+        Wish { purpose: Purpose::Stock, ..wish(gravel, &[THIN_BROW, THIN_BROW, THIN_BROW, THIN_REAR, THIN_REAR]) };
     assert_eq!(answer(&several).best.bill.minor(), 2 * 2_900 + 1_800);
 }
 
@@ -112,7 +113,11 @@ fn standard_pads_go_back_for_credit_and_others_stay() {
     let settled = answer(&from).settlement;
     assert_eq!((settled.stays.as_slice(), settled.credit.minor()), ([(Zone::Sides, 17.5)].as_slice(), 1_700));
     let gravel = answer(&wish(found("dunvarrick-gravel", "M"), &[THIN_BROW])).settlement;
-    assert_eq!((gravel.goes_back.len(), gravel.stays.len(), gravel.credit.minor()), (0, 1, 0), "Orveld takes nothing back");
+    assert_eq!(
+        (gravel.goes_back.len(), gravel.stays.len(), gravel.credit.minor()),
+        (0, 1, 0),
+        "Orveld takes nothing back"
+    );
 }
 
 #[rstest]
@@ -125,7 +130,11 @@ fn who_pays_is_the_shops_matter(#[case] paid_by: Payer, #[case] free: u64, #[cas
     let rules = PadRules { paid_by, free_up_to: Money::of_minor(free) };
     let settled = answer(&Wish { rules, ..wish(found("wexmarsh-one", "M"), &wanted) }).settlement;
     assert_eq!(settled.customer.minor(), customer);
-    assert_eq!(settled.shop.minor(), i64::try_from(customer).unwrap() - 2_800, "what the maker gets less the customer's part");
+    assert_eq!(
+        settled.shop.minor(),
+        i64::try_from(customer).unwrap() - 2_800,
+        "what the maker gets less the customer's part"
+    );
 }
 
 #[test]
@@ -171,13 +180,19 @@ fn a_set_costs_the_least_that_buys_it() {
         for (shell, size) in model.sizes() {
             for set in pad_sets(shell, size) {
                 let changed = set.iter().filter_map(|(zone, mm)| mm.map(|mm| (zone, mm)));
-                let changed = changed.filter(|(zone, mm)| size.standard.get(*zone).is_some_and(|own| (own - mm).abs() > 1e-9));
+                let changed =
+                    changed.filter(|(zone, mm)| size.standard.get(*zone).is_some_and(|own| (own - mm).abs() > 1e-9));
                 let pads = changed.collect_vec();
                 let least = by_force(shell, size, &pads);
                 assert_eq!(price(&set, shell, size).minor(), least, "{} {}: {pads:?}", model.id, size.label);
                 let singly = |kind: &Kind| {
-                    let alike = shell.pads.iter().filter(|pad| pad.zone == kind.0 && (pad.thickness - kind.1).abs() < 1e-9);
-                    alike.filter_map(|pad| if let Supply::Single(price) = pad.supply { Some(price.minor()) } else { None }).min()
+                    let alike =
+                        shell.pads.iter().filter(|pad| pad.zone == kind.0 && (pad.thickness - kind.1).abs() < 1e-9);
+                    alike
+                        .filter_map(
+                            |pad| if let Supply::Single(price) = pad.supply { Some(price.minor()) } else { None },
+                        )
+                        .min()
                 };
                 let singles: Option<u64> = pads.iter().map(singly).sum();
                 cheaper += usize::from(singles.is_some_and(|singles| singles > least));
@@ -196,7 +211,10 @@ fn accounts_add_up_over_the_whole_range() {
         for (shell, size) in model.sizes() {
             let sets = pad_sets(shell, size);
             for set in sets.iter().step_by(sets.len().div_ceil(7)) {
-                let pads = set.iter().filter_map(|(zone, mm)| mm.map(|mm| (zone, mm))).filter(|(zone, _)| *zone != Zone::Crown);
+                let pads = set
+                    .iter()
+                    .filter_map(|(zone, mm)| mm.map(|mm| (zone, mm)))
+                    .filter(|(zone, _)| *zone != Zone::Crown);
                 let pads = pads.collect_vec();
                 let plain = Wish { sets: 3, ..wish((model, shell, size), &pads) };
                 let drawer = pads.iter().take(2).copied().collect_vec();
@@ -206,9 +224,14 @@ fn accounts_add_up_over_the_whole_range() {
                 assert!(answer(&stocked).best.bill <= bill);
                 for wish in [plain, stocked] {
                     let Supplied { best, second, settlement } = answer(&wish);
-                    let [bill, customer, credit] = [best.bill, settlement.customer, settlement.credit].map(|money| i64::try_from(money.minor()).unwrap());
+                    let [bill, customer, credit] = [best.bill, settlement.customer, settlement.credit]
+                        .map(|money| i64::try_from(money.minor()).unwrap());
                     assert_eq!(settlement.shop.minor(), customer + credit - bill);
-                    assert_eq!(best.used + best.left_value(), best.bill, "each pad of a pack has its part of the price");
+                    assert_eq!(
+                        best.used + best.left_value(),
+                        best.bill,
+                        "each pad of a pack has its part of the price"
+                    );
                     assert!(second.is_none_or(|second| second.bill >= best.bill));
                     assert!(model.trade != Trade::Sale || credit == 0);
                     asked += 1;

@@ -7,8 +7,8 @@ mod reader;
 use crate::support::{once, root};
 use jsonschema::Validator;
 use lidladder::render::json::{
-    AuditDocument, CheckDocument, FallbacksDocument, FitDocument, PadsDocument, PlanDocument, ProposalDocument, SketchDocument,
-    WhyDocument,
+    AuditDocument, AwayDocument, CheckDocument, FallbacksDocument, FitDocument, PadsDocument, PlanDocument,
+    ProposalDocument, SketchDocument, WhyDocument,
 };
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
@@ -23,6 +23,7 @@ const SKETCH: &str = "sketch.schema.json";
 const AUDIT: &str = "audit.schema.json";
 const PROPOSAL: &str = "proposal.schema.json";
 const PADS: &str = "pads.schema.json";
+const AWAY: &str = "away.schema.json";
 const WHY: &str = "why.schema.json";
 
 /// The schema as the code has it: of what is written, not of what would be read.
@@ -37,6 +38,7 @@ fn generated(file: &str) -> Value {
         AUDIT => generator.into_root_schema_for::<AuditDocument>(),
         PROPOSAL => generator.into_root_schema_for::<ProposalDocument>(),
         PADS => generator.into_root_schema_for::<PadsDocument>(),
+        AWAY => generator.into_root_schema_for::<AwayDocument>(),
         WHY => generator.into_root_schema_for::<WhyDocument>(),
         other => panic!("no schema {other}"),
     };
@@ -65,6 +67,7 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[case(AUDIT)]
 #[case(PROPOSAL)]
 #[case(PADS)]
+#[case(AWAY)]
 #[case(WHY)]
 fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
     let path = root().join("docs/schema").join(file);
@@ -97,6 +100,8 @@ fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
 #[case(PADS, "pads wexmarsh-one M sides=9.5 cheeks=27.5 --format json", 0)]
 #[case(PADS, "pads dunvarrick-gravel M brow=7 cheeks=34 --from cheeks=27 --sets 3 --in-drawer brow=7 --format json", 0)]
 #[case(PADS, "pads dunvarrick-gravel M brow=7 --stock --format json", 0)]
+#[case(AWAY, "away order --format json -c 575,578,574 -l 197,199,196 -b 153,152,154", 0)]
+#[case(AWAY, "away order --format json -c 690", 1)]
 #[case(WHY, "plan --format json -c 57.5cm --why", 0)]
 #[case(WHY, "plan --format json -c 57.5cm --why=loose-sides", 0)]
 #[case(WHY, "plan --format json -c 57.5cm --why=too-noisy", 0)]
@@ -133,6 +138,10 @@ fn pads() -> Value {
     once("pads dunvarrick-gravel M brow=7 --format json").document()
 }
 
+fn away() -> Value {
+    once("away order --format json -c 575,578,574 -l 197,199,196 -b 153,152,154").document()
+}
+
 fn check() -> Value {
     once("check --format json").document()
 }
@@ -164,6 +173,9 @@ fn check() -> Value {
 #[case::pads_of_another_version(PADS, pads(), "/schema", Some(json!("lidladder.pads/2")))]
 #[case::pads_for_nobody(PADS, pads(), "/paid_by", Some(json!("nobody")))]
 #[case::pads_with_half_a_cent(PADS, pads(), "/best/bill_minor", Some(json!(0.5)))]
+#[case::away_of_another_version(AWAY, away(), "/schema", Some(json!("lidladder.away/2")))]
+#[case::away_without_an_error(AWAY, away(), "/one/fit_probability_error", None)]
+#[case::away_of_another_verdict(AWAY, away(), "/verdict", Some(json!("send-three")))]
 #[case::why_of_another_version(WHY, why(), "/schema", Some(json!("lidladder.why/2")))]
 #[case::why_without_an_error(WHY, why(), "/step/fit_probability_error", None)]
 #[case::why_an_unknown_key_in_an_outcome(WHY, why(), "/step/heads/after/0/guess", Some(json!(1)))]

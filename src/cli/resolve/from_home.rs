@@ -31,11 +31,7 @@ pub(in crate::cli) fn asked_from_home<'a>(
     });
     let customer = resolver.measured_customer(&notes, readings, &typed.common, catalogue);
     let range = resolver.range(&notes, catalogue);
-    let ask = customer.zip(range).map(|(customer, range)| Ask {
-        customer,
-        models: range.models,
-        absent: range.absent,
-    });
+    let ask = customer.zip(range).map(|(customer, range)| Ask { customer, models: range.models, absent: range.absent });
     resolver.finish(ask.map(|ask| (ask, warnings)))
 }
 

@@ -4,12 +4,12 @@ use super::{Checker, Read, currency, quoted, resolve};
 use crate::diag::{Code, SourceId};
 use crate::head::Measure;
 use crate::profile::bounds::{
-    BREADTH_INSIDE, CENTRE_SD_MM, INDEX_SD, LABEL_CM, LENGTH_INSIDE, MASS_G, MOST_PADS, NOISE_DB, PAD_MM, SHAPE_INDEX, SHARE,
-    SWAP_MINUTES, of_head,
+    BREADTH_INSIDE, CENTRE_SD_MM, INDEX_SD, LABEL_CM, LENGTH_INSIDE, MASS_G, MOST_PADS, NOISE_DB, PAD_MM, SHAPE_INDEX,
+    SHARE, SWAP_MINUTES, of_head,
 };
 use crate::profile::raw::{
-    HelmetFile, Number, PadsTrade, RawAttributes, RawChinRoom, RawInterior, RawKind, RawModel, RawOrigin, RawPack, RawPad,
-    RawShell, RawSize, RawSwapMinutes, RawZone,
+    HelmetFile, Number, PadsTrade, RawAttributes, RawChinRoom, RawInterior, RawKind, RawModel, RawOrigin, RawPack,
+    RawPad, RawShell, RawSize, RawSwapMinutes, RawZone,
 };
 use crate::profile::yaml;
 use crate::profile::{

@@ -4,7 +4,6 @@ use super::head::head;
 use super::page::{Page, fixed, mm, percent, whole_minutes};
 use crate::away::{Ask, Order, Proposal, Sent, Verdict};
 use crate::catalogue::Catalogue;
-use crate::fit::Quote;
 use crate::render::json::Warning;
 use crate::render::sheet_words::CHECKS;
 use crate::unit::Money;
@@ -31,8 +30,8 @@ pub fn away(
     head(&mut page, catalogue, &ask.customer, &order.head);
     advice(&mut page, order);
     let view = View { order, currency: catalogue.shop.currency.as_str() };
-    view.verdict(&mut page, catalogue);
-    view.ways(&mut page);
+    view.verdict(&mut page, catalogue.shop.away.least_chance);
+    view.ways(&mut page, catalogue.shop.away.least_chance);
     if order.verdict != Verdict::ComeIn {
         page.heading("AT HOME, before it is kept");
         CHECKS.iter().for_each(|check| page.wrapped("  - ", check));
@@ -48,7 +47,8 @@ fn advice(page: &mut Page, order: &Order<'_>) {
     let words = if best.first_fit < advice.first_fit + WORTH_TELLING {
         "another measure from home hardly makes any helmet fit more often".to_owned()
     } else {
-        let mut others = advice.gains[1..].iter().map(|gain| format!("{} {}", gain.measure.name(), percent(gain.first_fit)));
+        let mut others =
+            advice.gains[1..].iter().map(|gain| format!("{} {}", gain.measure.name(), percent(gain.first_fit)));
         let others = others.join(", ");
         let others = if others.is_empty() { others } else { format!(" (with instead {others})") };
         format!(
@@ -67,7 +67,7 @@ struct View<'v, 'a> {
 }
 
 impl View<'_, '_> {
-    fn verdict(&self, page: &mut Page, catalogue: &Catalogue) {
+    fn verdict(&self, page: &mut Page, least: f64) {
         let heading = match self.order.verdict {
             Verdict::One => "SEND ONE",
             Verdict::Two => "SEND TWO, one comes back",
@@ -77,10 +77,15 @@ impl View<'_, '_> {
         match (self.order.verdict, &self.order.one, &self.order.two) {
             (Verdict::One, Some(one), _) => self.sent(page, one),
             (Verdict::Two, _, Some(two)) => self.sent(page, two),
-            _ => self.why_come_in(page, catalogue),
+            _ => self.why_come_in(page, least),
         }
         if let Some(lead) = self.order.lead {
-            let words = format!("{} {} cheaper than the next way, ±{}", amount(lead.value), self.currency, amount(lead.error));
+            let words = format!(
+                "Expected to cost {}±{} {} less than the next way.",
+                amount(lead.value),
+                amount(lead.error),
+                self.currency
+            );
             page.wrapped("  ", &words);
         }
     }
@@ -96,10 +101,9 @@ impl View<'_, '_> {
         }
     }
 
-    fn why_come_in(&self, page: &mut Page, catalogue: &Catalogue) {
+    fn why_come_in(&self, page: &mut Page, least: f64) {
         let best = [&self.order.two, &self.order.one].into_iter().flatten().map(|proposal| proposal.chance.value);
         let best = best.max_by(f64::total_cmp).unwrap_or(0.0);
-        let least = catalogue.shop.away.least_chance;
         let words = if best < least {
             format!(
                 "Whatever is sent fits with {} at most, and the shop sends nothing below {} (least_chance of shop.yaml). \
@@ -113,34 +117,43 @@ impl View<'_, '_> {
         page.wrapped("  ", &words);
     }
 
-    fn ways(&self, page: &mut Page) {
+    fn ways(&self, page: &mut Page, least: f64) {
         page.heading("WAYS, and what each is expected to cost shop and customer");
-        page.line(&format!("  {:<43}{:>7}{:>13}{:>12}", "", "fits", "comes back", self.currency));
+        page.line(&format!("  {:<42}{:>7}{:>13}{:>14}", "", "fits", "comes back", self.currency));
         if let Some(one) = &self.order.one {
-            let back = percent(1.0 - one.chance.value);
-            self.way(page, &self.names(one), (one.chance, &back), one.cost);
+            self.way(page, one, &percent(1.0 - one.chance.value));
         }
         if let Some(two) = &self.order.two {
-            let back = format!("both {}", percent(1.0 - two.chance.value));
-            self.way(page, &self.names(two), (two.chance, &back), two.cost);
+            self.way(page, two, &format!("both {}", percent(1.0 - two.chance.value)));
         }
         let visit = self.order.visit;
-        page.line(&format!("  {:<63}{:>12}", "the customer comes in", visit.to_string()));
+        page.line(&format!("  {:<62}{:>14}", "the customer comes in", visit.to_string()));
+        let seldom = [&self.order.one, &self.order.two].into_iter().flatten();
+        let seldom = seldom.filter(|proposal| proposal.chance.value < least).map(|proposal| proposal.sent.len());
+        let seldom = seldom.map(|count| if count == 1 { "one" } else { "two" }).join(" or ");
+        if !seldom.is_empty() {
+            let words = format!(
+                "To send {seldom} isn't proposed: it fits less often than {} (least_chance of shop.yaml).",
+                percent(least)
+            );
+            page.wrapped("  ", &words);
+        }
         page.wrapped(
             "  ",
             "fits: as it comes out of the box, with the pads that the shop mounted. Of two helmets one comes back in any \
-             case. Costs: away in shop.yaml; whom nothing fits comes in after all. ±: sampling error.",
+             case. Costs: postage, what comes back, pads that the kept helmet doesn't need, and a visit where nothing \
+             fits (away of shop.yaml). ±: sampling error.",
         );
     }
 
-    fn way(&self, page: &mut Page, names: &str, (chance, back): (Quote, &str), cost: Quote) {
-        let cost = format!("{}±{}", amount(cost.value), amount(cost.error));
-        page.line(&format!("  {}{:>7}{:>13}{cost:>12}", fixed(names, 43), percent(chance.value), back));
-    }
-
-    /// `Wexmarsh One in M and Lantreth Hush in L`.
-    fn names(&self, proposal: &Proposal) -> String {
-        proposal.sent.iter().map(|sent| self.order.candidates[sent.candidate].title()).join(" and ")
+    fn way(&self, page: &mut Page, proposal: &Proposal, back: &str) {
+        let title = |sent: &Sent| self.order.candidates[sent.candidate].title();
+        let mut names = proposal.sent.iter().map(title);
+        let cost = format!("{}±{}", amount(proposal.cost.value), amount(proposal.cost.error));
+        let first = names.next().unwrap_or_default();
+        let chance = percent(proposal.chance.value);
+        page.line(&format!("  {}{chance:>7}{back:>13}{cost:>14}", fixed(&first, 42)));
+        names.for_each(|name| page.wrapped("    and ", &name));
     }
 
     fn named(&self, sent: &Sent) -> String {

@@ -51,12 +51,12 @@ fn order(page: &mut Page, wish: &Wish<'_>, way: &Way<'_>, currency: &str) {
         _ => page.line(&format!("  {}{:>10}", fixed(&format!("in all, {currency}"), 61), way.bill.to_string())),
     }
     if !way.from_drawer.is_empty() {
-        let words = format!("{} (nothing to pay now; worth {} {currency})", stacks(&way.from_drawer), way.drawer_value());
+        let words =
+            format!("{} (nothing to pay now; worth {} {currency})", stacks(&way.from_drawer), way.drawer_value());
         page.wrapped("  drawer    ", &words);
     }
     if !way.left_over.is_empty() {
-        let words =
-            format!("{} (into the drawer; worth {} {currency})", stacks(&way.left_over), way.left_value());
+        let words = format!("{} (into the drawer; worth {} {currency})", stacks(&way.left_over), way.left_value());
         page.wrapped("  left over ", &words);
     }
 }
@@ -101,7 +101,8 @@ fn payers(page: &mut Page, wish: &Wish<'_>, supplied: &Supplied<'_>, currency: &
                     (supplied.best.left_over.is_empty(), "not what is left over"),
                     (settlement.credit == Money::default(), "less the maker's credit"),
                 ];
-                let parts = parts.iter().filter(|(is_idle, _)| !is_idle).map(|(_, words)| format!(", {words}")).join("");
+                let parts =
+                    parts.iter().filter(|(is_idle, _)| !is_idle).map(|(_, words)| format!(", {words}")).join("");
                 let free = match rules.free_up_to.minor() {
                     0 => String::new(),
                     _ => format!("; the first {} {currency} are free", rules.free_up_to),

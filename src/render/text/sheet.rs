@@ -9,14 +9,17 @@ use crate::render::sheet_words::{BEFORE, NEEDED, ROUNDS, SEND, SLIPS, TITLE, exa
 pub fn sheet(sheet: &Sheet<'_>) -> String {
     let mut page = Page::default();
     page.heading(&TITLE.to_uppercase());
-    page.wrapped("  for ", sheet.shop);
+    page.wrapped("  from ", sheet.shop);
     page.heading("YOU NEED");
     page.wrapped("  ", NEEDED);
     page.heading("BEFORE");
     BEFORE.iter().for_each(|line| page.wrapped("  - ", line));
     page.heading("MEASURE, in this order");
     for (number, spot) in (1..).zip(&sheet.spots) {
-        page.wrapped(&format!("  {number}. "), &format!("{} ({}). {}", name(spot.measure), tool(spot), how(spot.measure)));
+        page.wrapped(
+            &format!("  {number}. "),
+            &format!("{} ({}). {}", name(spot.measure), tool(spot), how(spot.measure)),
+        );
     }
     page.wrapped("  ", ROUNDS);
     page.heading("WRITE DOWN, in mm");
