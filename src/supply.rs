@@ -53,7 +53,7 @@ pub enum Purpose {
 pub fn price(pads: &[Kind], shell: &Shell, size: &Size) -> Option<Money> {
     let offers = offers::offers(shell);
     let items = offers.iter().map(|offer| offer.item(pads, size)).collect_vec();
-    let counts = cover::cheapest(&items, &vec![1; pads.len()])?;
+    let counts = cover::cheapest(&items, &vec![1; pads.len()]).ok()?;
     Some(offers.iter().zip(counts).map(|(offer, count)| offer.price * count).sum())
 }
 

@@ -69,10 +69,10 @@ mod tests {
         let long = (0..50).collect_vec();
         let list = [
             listed(0, &long, &weight, 0.0),
-            listed(1, &(2..50).collect_vec(), &weight, 0.0),
+            listed(1, &(10..50).collect_vec(), &weight, 0.0),
             listed(2, &(60..90).collect_vec(), &weight, 0.0),
-            // Fits the same heads as the best, only with other pads in it.
-            listed(0, &(40..100).take(45).collect_vec(), &weight, 0.0),
+            // The very complement, but it is the same helmet with other pads: nobody is sent two of one.
+            listed(0, &(50..82).collect_vec(), &weight, 0.0),
         ];
         assert_eq!(best_pair(&list, &weight, costs(0)), Some((0, 2)));
         assert_eq!(best_pair(&list[..1], &weight, costs(0)), None);

@@ -4,7 +4,7 @@ use super::args::TypedPads;
 use super::resolve::wish;
 use super::{Ending, Output};
 use crate::catalogue::Catalogue;
-use crate::diag::{Diagnostic, Sources};
+use crate::diag::{Code, Diagnostic, Sources};
 use crate::render::{json, text};
 use crate::supply::supply;
 
@@ -14,8 +14,12 @@ pub(super) fn answer(
     sources: &mut Sources,
 ) -> Result<Output, Vec<Diagnostic>> {
     let wish = wish(typed, catalogue, sources)?;
-    // What is missing was a problem above.
-    let Some(supplied) = supply(&wish) else { return Err(Vec::new()) };
+    let Some(supplied) = supply(&wish) else {
+        // What is missing was a problem above.
+        let message = "so many pads that are sold in several ways can't be weighed against each other at once";
+        let help = "ask for fewer zones at a time, or for fewer --sets";
+        return Err(vec![Diagnostic::error(Code("pads-form"), message).help(help)]);
+    };
     let text = if typed.format.is_json() {
         json::text(&json::pads(catalogue, &wish, &supplied, text::PADS_CAUTIONS))
     } else {

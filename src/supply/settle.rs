@@ -34,7 +34,8 @@ pub struct Settlement {
 }
 
 /// Finds the cheapest way to get what is wanted, and settles it. `None` where something is neither on offer nor in the
-/// drawer: see [`Wish::missing`].
+/// drawer (see [`Wish::missing`]), or where so many pads are wanted, and sold in so many ways, that not all of them can be
+/// weighed: some tens of thousands are.
 ///
 /// The credit of the maker is the same whichever way is taken, so the least bill is the least cost.
 #[must_use]
@@ -44,8 +45,8 @@ pub fn supply<'a>(wish: &Wish<'a>) -> Option<Supplied<'a>> {
     let kinds = wanted.iter().map(|(kind, _)| *kind).collect_vec();
     let need = wanted.iter().map(|(kind, count)| count.saturating_sub(wish.in_drawer(*kind))).collect_vec();
     let items = offers.iter().map(|offer| offer.item(&kinds, wish.size)).collect_vec();
-    let counts = cover::cheapest(&items, &need)?;
-    let second = cover::runner_up(&items, &need, &counts).map(|counts| Way::of(wish, &offers, &counts));
+    let counts = cover::cheapest(&items, &need).ok()?;
+    let second = cover::runner_up(&items, &need, &counts).ok()?.map(|counts| Way::of(wish, &offers, &counts));
     let best = Way::of(wish, &offers, &counts);
     let credit = |(kind, count): (Kind, u32)| {
         let each = worth(&offers, wish.size, kind).unwrap_or_default();
