@@ -46,10 +46,8 @@ pub(in crate::cli) enum TypedSheetFormat {
     Html,
 }
 
-/// Measured by the customer with tape and ruler unless told otherwise. Several readings of one measure are written with
-/// commas between them: 575,578,574.
 #[derive(Debug, Args)]
-#[command(after_help = EXAMPLES)]
+#[command(after_help = ORDER_HELP)]
 pub(in crate::cli) struct TypedOrder {
     #[command(flatten)]
     pub(in crate::cli) head: TypedHead,
@@ -62,6 +60,12 @@ pub(in crate::cli) struct TypedOrder {
 const EXAMPLES: &str = "\
 Examples:
   lidladder away sheet
-  lidladder away sheet --format html > measure.html
+  lidladder away sheet --format html > measure.html";
+
+const ORDER_HELP: &str = "\
+Here the customer is taken to have measured, with tape, books and ruler, unless --measured-by and --measured-with say
+something else. Several readings of one measure are written with commas between them.
+
+Examples:
   lidladder away order -c 575,578,574 -l 197,199,196 -b 153,152,154
   lidladder away order -c 57.5cm --wears wexmarsh-one/M/temples-press";

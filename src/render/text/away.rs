@@ -52,7 +52,7 @@ fn advice(page: &mut Page, order: &Order<'_>) {
         let others = others.join(", ");
         let others = if others.is_empty() { others } else { format!(" (with instead {others})") };
         format!(
-            "ask for the {}, three readings: the best helmet then fits with {} instead of {}{others}",
+            "ask for the {}, three readings: the likeliest helmet then fits with {} instead of {}{others}",
             best.measure.name(),
             percent(best.first_fit),
             percent(advice.first_fit)
@@ -106,7 +106,7 @@ impl View<'_, '_> {
         let best = best.max_by(f64::total_cmp).unwrap_or(0.0);
         let words = if best < least {
             format!(
-                "Whatever is sent fits with {} at most, and the shop sends nothing below {} (least_chance of shop.yaml). \
+                "The best that could be sent fits with {}, and the shop sends nothing below {} (least_chance of shop.yaml). \
                  In the shop pads can be swapped, and each helmet tells what to try next.",
                 percent(best),
                 percent(least)
