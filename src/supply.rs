@@ -1,7 +1,7 @@
 //! What a wanted pad set costs, and the cheapest way to get it.
 //!
 //! A pad is sold singly or in a pack, a pack holds pads for several zones, and the shop may have some in a drawer. The
-//! cheapest combination is found exactly ([`cover`]); who pays for it is counted in whole minor units ([`settle`]).
+//! cheapest combination is found exactly (`cover`); who pays for it is counted in whole minor units (`settle`).
 
 mod cover;
 mod offers;
