@@ -5,6 +5,8 @@
 pub mod csv;
 pub mod diagnostics;
 pub mod dot;
+pub mod html;
 pub mod json;
+mod sheet_words;
 pub mod svg;
 pub mod text;

@@ -6,19 +6,23 @@
 //! The JSON Schemas of the files are made from these structs too, so a comment on a field is read by a fitter who
 //! points at the key in an editor: one plain sentence, with the unit.
 
+mod away;
 mod customer;
 mod fallbacks;
 mod helmets;
+mod pad_rules;
 mod population;
 mod shop;
 mod tries;
 
+pub(crate) use away::RawAway;
 pub(crate) use customer::CustomerFile;
 pub(crate) use fallbacks::{FallbackFile, RawEdge};
 pub(crate) use helmets::{
     HelmetFile, PadsTrade, RawAttributes, RawChinRoom, RawInterior, RawKind, RawModel, RawOrigin, RawPack, RawPad,
     RawShell, RawSize, RawSwapMinutes, RawZone,
 };
+pub(crate) use pad_rules::{RawPadRules, RawPayer};
 pub(crate) use population::{PopulationFile, RawComponent};
 pub(crate) use shop::{
     RawBands, RawChecking, RawFit, RawMeasurer, RawMeasuring, RawPlausible, RawProfileError, RawShapeByEye, RawSketch,

@@ -1,6 +1,7 @@
 //! Text for people: 80 columns, plain where nobody sees colours.
 
 mod audit;
+mod away;
 mod cautions;
 mod check;
 mod counter;
@@ -9,16 +10,20 @@ mod fit;
 mod head;
 mod init;
 mod journal;
+mod pads;
 mod page;
 mod paste;
 mod plan;
 mod proposal;
+mod sheet;
 mod sketch;
 mod why;
 
 pub use audit::audit;
+pub use away::away;
 pub use cautions::{
-    AUDIT_CAUTIONS, COUNTER_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS,
+    AUDIT_CAUTIONS, AWAY_CAUTIONS, COUNTER_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, PADS_CAUTIONS, PLAN_CAUTIONS,
+    SKETCH_CAUTIONS,
 };
 pub use check::check;
 pub use counter::{COUNTER_HELP, COUNTER_PROMPT, counter_left, counter_remarks, counter_step, counter_summary};
@@ -26,8 +31,10 @@ pub use fallbacks::fallbacks;
 pub use fit::fit;
 pub use init::init;
 pub use journal::{journal, verified};
+pub use pads::pads;
 pub use paste::paste;
 pub use plan::{end, plan};
 pub use proposal::proposal;
+pub use sheet::sheet;
 pub use sketch::{rarely, sketch};
 pub use why::why;

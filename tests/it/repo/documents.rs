@@ -116,6 +116,10 @@ fn options_in_shown_commands_exist() {
         "journal",
         "journal verify",
         "journal add",
+        "pads",
+        "away",
+        "away order",
+        "away sheet",
     ];
     let known = commands.map(|command| format!("{command} --help")).map(|line| lidladder(&line).stdout).concat();
     for (path, text) in documents() {
