@@ -250,7 +250,8 @@ fn sources() -> Vec<String> {
 
 /// The codes that a source names: in `Code("...")`, as the first of a helper's arguments, and those of warnings.
 pub(crate) fn codes(text: &str) -> BTreeSet<String> {
-    const BEGINNINGS: [&str; 15] = [
+    const BEGINNINGS: [&str; 16] = [
+        "answer-",
         "yaml-",
         "profile-",
         "unknown-",

@@ -77,10 +77,14 @@ impl Desk {
 
 /// The number of the only session that waits.
 fn only(waiting: &[Waiting]) -> Result<u64, Vec<Diagnostic>> {
-    let numbers = waiting.iter().map(|session| session.customer).sorted().collect_vec();
+    let free = waiting.iter().filter(|session| !session.is_held);
+    let numbers = free.map(|session| session.customer).sorted().collect_vec();
     match numbers.as_slice() {
         [one] => Ok(*one),
-        [] => Err(vec![no_session("no session of this journal was left open", "begin a new one without --resume")]),
+        [] => Err(vec![no_session(
+            "no session of this journal was left open, but for those at other tills",
+            "begin a new one without --resume",
+        )]),
         [first, ..] => Err(vec![
             Diagnostic::error(Code("session-which"), "more than one session of this journal was left open")
                 .help(format!("say which, such as --resume={first}; open are {}", numbers.iter().join(", "))),
