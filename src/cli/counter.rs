@@ -56,6 +56,9 @@ impl<'a> Sitting<'a> {
         let mut next = self.next()?;
         let mut above = String::new();
         while self.session.standing().ended.is_none() {
+            if !above.is_empty() {
+                above.push('\n');
+            }
             above.push_str(&self.step(&next));
             self.terminal.show(&above, Ending::Done);
             above.clear();
@@ -128,17 +131,18 @@ impl<'a> Sitting<'a> {
     }
 
     fn leave(self) -> Output {
-        Output { text: text::counter_left(self.desk.left()), ending: Ending::Findings }
+        Output { text: text::counter_left(self.desk.place()), ending: Ending::Findings }
     }
 
     fn finish(self) -> Result<Output, Vec<Diagnostic>> {
         let catalogue = self.session.catalogue();
         let sum = summary(catalogue, &self.session.standing());
         let records = self.session.records(self.desk.customer().unwrap_or(1));
-        let text = text::counter_summary(catalogue, &sum, self.desk.customer(), text::COUNTER_CAUTIONS);
+        let kept = text::counter_kept(self.desk.place());
+        let page = text::counter_summary(catalogue, &sum, text::COUNTER_CAUTIONS);
         self.desk.finish(&records)?;
         let ending = if sum.fitted.is_some() { Ending::Done } else { Ending::Findings };
-        Ok(Output { text, ending })
+        Ok(Output { text: kept + &page, ending })
     }
 }
 

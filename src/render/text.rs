@@ -26,7 +26,9 @@ pub use cautions::{
     SKETCH_CAUTIONS,
 };
 pub use check::check;
-pub use counter::{COUNTER_HELP, COUNTER_PROMPT, counter_left, counter_remarks, counter_step, counter_summary};
+pub use counter::{
+    COUNTER_HELP, COUNTER_PROMPT, counter_kept, counter_left, counter_remarks, counter_step, counter_summary,
+};
 pub use fallbacks::fallbacks;
 pub use fit::fit;
 pub use init::init;

@@ -165,12 +165,17 @@ fn a_mistake_in_a_file_of_answers_ends_the_run_and_the_session_waits(#[case] ans
     assert_eq!(session_resumed(&folder, &["f"]).status, 0);
 }
 
-#[test]
-fn pads_of_another_shell_are_not_on_offer() {
-    let folder = Folder::new();
-    let run = session(&folder, "-c 57.5cm", &["6", "p sides=11"]);
+#[rstest]
+#[case::of_none("p sides=11", "error[pad-not-on-offer]", "on offer for the sides")]
+#[case::of_another_shell("p rear=14.5", "error[pad-for-other-shell]", "fit no other")]
+#[case::twice("p sides=9.5 sides=11.5", "error[pads-form]", "two different pads")]
+#[case::not_of_the_form("t wexmarsh-one M sides", "error[pads-form]", "no pad")]
+#[case::nothing("p", "error[answer-form]", "zones with a thickness")]
+fn only_pads_that_the_shell_has_for_the_size_go_in(#[case] answer: &str, #[case] code: &str, #[case] words: &str) {
+    let run = session(&Folder::new(), "-c 57.5cm", &["6", answer]);
     assert_eq!(run.status, 2);
-    assert!(run.stderr.contains("error[pad-not-on-offer]") && run.stderr.contains("on offer:"), "{}", run.stderr);
+    let told = told(&run);
+    assert!(told.contains(code) && told.contains(words), "{}", run.stderr);
 }
 
 #[test]

@@ -61,8 +61,8 @@ impl Desk {
         }
     }
 
-    /// The customer's number and the journal of a session that is left open; `None` where nothing is kept.
-    pub(super) fn left(&self) -> Option<(u64, &Path)> {
+    /// The customer's number and the journal; `None` where nothing is kept.
+    pub(super) fn place(&self) -> Option<(u64, &Path)> {
         self.0.as_ref().map(|(path, session)| (session.customer, path.as_path()))
     }
 

@@ -90,6 +90,15 @@ pub fn counter_left(place: Option<(u64, &Path)>) -> String {
     }
 }
 
+/// Where a session that has ended is kept; an empty line where it isn't.
+#[must_use]
+pub fn counter_kept(place: Option<(u64, &Path)>) -> String {
+    let kept = place.map(|(customer, journal)| {
+        format!("\nWritten to {} as customer {customer}.\n\n", journal.display().to_string().escape_debug())
+    });
+    kept.unwrap_or_else(|| "\n".to_owned())
+}
+
 fn title(opening: &Opening, standing: &Standing, next: &Next<'_>, customer: Option<u64>) -> String {
     let who = customer.map_or_else(String::new, |number| format!("customer {number}, "));
     let is_swap = next.now.as_ref().is_some_and(|now| now.is_swap);

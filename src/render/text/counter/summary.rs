@@ -15,24 +15,17 @@ const CARE: &[&str] = &[
     "Every ride with the strap closed.",
 ];
 
-/// The end of a session on one page.
+/// The end of a session on one page, for the customer: without the number, which stays in the shop.
 #[must_use]
-pub fn counter_summary(
-    catalogue: &Catalogue,
-    summary: &Summary<'_>,
-    customer: Option<u64>,
-    cautions: &[&str],
-) -> String {
+pub fn counter_summary(catalogue: &Catalogue, summary: &Summary<'_>, cautions: &[&str]) -> String {
     let mut page = Page::default();
-    page.line("");
-    let who = customer.map_or_else(String::new, |number| format!("  customer {number}"));
     match &summary.fitted {
         Some(fitted) => {
-            page.heading(&format!("FITTED  {} in {}{who}", fitted.model.name, fitted.size.label));
+            page.heading(&format!("FITTED  {} in {}", fitted.model.name, fitted.size.label));
             pads(&mut page, catalogue, fitted);
         }
         None => {
-            page.heading(&format!("NO HELMET{who}"));
+            page.heading("NO HELMET");
             page.wrapped("  ", "Nothing that was tried fits. None is better than one that doesn't.");
         }
     }
