@@ -5,6 +5,7 @@
 
 mod bounds;
 mod edge;
+mod learning_rules;
 mod model;
 mod place;
 mod raw;
@@ -16,8 +17,9 @@ mod sketch_rules;
 mod yaml;
 mod zone;
 
-pub use bounds::{Bounds, CENTRE_SD_MM, INDEX_SD, LABEL_CM, PAD_MM, SHAPE_INDEX};
+pub use bounds::{Bounds, CENTRE_MM, CENTRE_SD_MM, INDEX_SD, LABEL_CM, PAD_MM, SHAPE_INDEX};
 pub use edge::{Edge, SizeHint};
+pub use learning_rules::LearningRules;
 pub use model::{
     Attributes, ChinRoom, Interior, Kind, MeasuredInterior, Model, Origin, Pack, Pad, Shell, Size, Supply, Trade,
 };

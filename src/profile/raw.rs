@@ -9,6 +9,7 @@
 mod customer;
 mod fallbacks;
 mod helmets;
+mod learning;
 mod population;
 mod shop;
 mod tries;
@@ -19,6 +20,7 @@ pub(crate) use helmets::{
     HelmetFile, PadsTrade, RawAttributes, RawChinRoom, RawInterior, RawKind, RawModel, RawOrigin, RawPack, RawPad,
     RawShell, RawSize, RawSwapMinutes, RawZone,
 };
+pub(crate) use learning::RawLearning;
 pub(crate) use population::{PopulationFile, RawComponent};
 pub(crate) use shop::{
     RawBands, RawChecking, RawFit, RawMeasurer, RawMeasuring, RawPlausible, RawProfileError, RawShapeByEye, RawSketch,

@@ -3,6 +3,7 @@
 mod customer;
 mod fallbacks;
 mod helmets;
+mod learning_rules;
 mod population;
 mod shop;
 mod sketch_rules;

@@ -1,5 +1,6 @@
 //! The shop's assumptions.
 
+use super::learning_rules::learning_rules;
 use super::sketch_rules::sketch_rules;
 use super::{Checker, Read, currency, resolve};
 use crate::diag::SourceId;
@@ -87,6 +88,7 @@ fn make(c: &mut Checker<'_>, mut file: ShopFile) -> Placed<Shop> {
             ),
             rare_reason: c.number("auditing.rare_reason", file.auditing.rare_reason, SHARE, "the share"),
         },
+        learning: learning_rules(c, &file.learning),
     };
     c.placed(shop, "")
 }
