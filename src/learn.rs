@@ -19,6 +19,7 @@ mod replay;
 mod scores;
 mod testimony;
 mod verdict;
+mod witness;
 
 pub use belief::Belief;
 pub use learning::{Learned, LearnedMethod, LearnedModel, LearnedPopulation, LearnedShell, learn};

@@ -5,13 +5,12 @@
 //! customer), and what those heads report of the helmet weighs its possible departures on a grid. Exact where the ties
 //! form no circle; docs/method.md says how far it is off where they do.
 
-use super::customers::Visitor;
 use super::lattice::{Lattice, log_normal};
-use super::replay::Reader;
-use super::testimony::{Chances, Departure, HEADS, Heads, Trial, average, probabilities, trials};
+use super::testimony::{Chances, Departure, HEADS, average};
+use super::witness::{Shelf, Told, Witness};
 use super::{Belief, belief::log_sum};
-use crate::fit::{Candidate, HeadSet};
 use crate::head::Outline;
+use crate::profile::Shop;
 use itertools::{Itertools, iproduct};
 use std::collections::BTreeMap;
 
@@ -44,8 +43,8 @@ const MOST_SWEEPS: usize = 8;
 const SETTLED: f64 = 0.02;
 
 /// Learns the helmets that were tried. Cost: linear in tries × 256 heads × some hundred grid points × sweeps.
-pub(super) fn helmets(reader: &Reader<'_>, visitors: &[&Visitor<'_>]) -> Vec<HelmetBelief> {
-    let mut learner = Learner::new(reader, visitors);
+pub(super) fn helmets(shop: &Shop, shelf: &Shelf<'_>, witnesses: &[Witness]) -> Vec<HelmetBelief> {
+    let mut learner = Learner::new(shop, shelf, witnesses);
     for _ in 0..MOST_SWEEPS {
         if learner.sweep() < SETTLED {
             break;
@@ -54,76 +53,51 @@ pub(super) fn helmets(reader: &Reader<'_>, visitors: &[&Visitor<'_>]) -> Vec<Hel
     learner.helmets.iter().map(Helmet::belief).collect()
 }
 
-struct Learner {
-    helmets: Vec<Helmet>,
-    heads: Vec<Heads>,
-    /// By visitor, what each of the shells that he tried says of his heads.
+struct Learner<'w> {
+    helmets: Vec<Helmet<'w>>,
+    witnesses: &'w [Witness],
+    /// By witness and shell that he tried, what the shell says of his heads.
     messages: Vec<Vec<Vec<f32>>>,
     chances: Chances,
     outline: Outline,
 }
 
-struct Helmet {
+struct Helmet<'w> {
     model: usize,
     prior: Belief,
     lattice: Lattice,
     index: Belief,
-    shells: Vec<Shell>,
+    shells: Vec<Shell<'w>>,
 }
 
-struct Shell {
+struct Shell<'w> {
     shell: usize,
     prior: Belief,
     lattice: Lattice,
     centre: Belief,
-    told: Vec<Told>,
+    told: Vec<Teller<'w>>,
 }
 
-/// What one visitor tells of one shell.
-struct Told {
-    visitor: usize,
-    /// The place of its message among the visitor's.
+/// Who tells what of a shell.
+struct Teller<'w> {
+    witness: usize,
+    /// The place of the shell among those that the witness tells of.
     slot: usize,
-    trials: Vec<Trial>,
-    tries: usize,
+    told: &'w Told,
 }
 
-impl Learner {
-    fn new(reader: &Reader<'_>, visitors: &[&Visitor<'_>]) -> Self {
-        let shop = &reader.now.shop;
-        let mut heads = Vec::new();
-        let mut messages = Vec::new();
-        let mut told: BTreeMap<(usize, usize), Vec<Told>> = BTreeMap::new();
-        let candidates = Candidate::of_models(reader.now.models(), reader.now);
-        for (visitor, known) in visitors.iter().enumerate() {
-            let customer = reader.customer(&known.last().head);
-            let set = HeadSet::draw(reader.now, &customer, HEADS, known.scramble());
-            heads.push(Heads::of(&set.heads, shop.fit.outline));
-            let mut own: BTreeMap<(usize, usize), (Vec<Trial>, usize)> = BTreeMap::new();
-            for record in &known.records {
-                let Some(candidate) =
-                    candidates.iter().find(|c| c.model.id == record.model && c.size.label == record.size)
-                else {
-                    continue;
-                };
-                let trials = trials(candidate, record, &shop.fit);
-                let Ok(model) = reader.now.models().binary_search_by(|model| model.id.cmp(&record.model)) else {
-                    continue;
-                };
-                let entry = own.entry((model, candidate.shell_index)).or_default();
-                entry.1 += usize::from(!trials.is_empty());
-                entry.0.extend(trials);
-            }
-            own.retain(|_, (trials, _)| !trials.is_empty());
-            messages.push(vec![vec![1.0; HEADS]; own.len()]);
-            for (slot, (place, (trials, tries))) in own.into_iter().enumerate() {
-                told.entry(place).or_default().push(Told { visitor, slot, trials, tries });
+impl<'w> Learner<'w> {
+    fn new(shop: &Shop, shelf: &Shelf<'_>, witnesses: &'w [Witness]) -> Self {
+        let mut models: BTreeMap<usize, BTreeMap<usize, Vec<Teller<'w>>>> = BTreeMap::new();
+        for (at, witness) in witnesses.iter().enumerate() {
+            for (slot, told) in witness.told.iter().enumerate() {
+                let shells = models.entry(told.model).or_default();
+                shells.entry(told.shell).or_default().push(Teller { witness: at, slot, told });
             }
         }
-        let helmets =
-            told_by_model(told).into_iter().map(|(model, shells)| Helmet::new(model, shells, &candidates, reader));
-        let helmets = helmets.collect();
-        Self { helmets, heads, messages, chances: Chances::of(shop.misreport), outline: shop.fit.outline }
+        let messages = witnesses.iter().map(|witness| vec![vec![1.0; HEADS]; witness.told.len()]).collect();
+        let helmets = models.into_iter().map(|(model, shells)| Helmet::new(model, shells, shelf)).collect();
+        Self { helmets, witnesses, messages, chances: Chances::of(shop.misreport), outline: shop.fit.outline }
     }
 
     /// One round of messages; by how many standard deviations a belief moved or changed its width at most.
@@ -141,26 +115,26 @@ impl Learner {
     }
 
     /// By shell and visitor, the log probability of what was heard at every point of the grid.
-    fn tables(&self, helmet: &Helmet) -> Vec<Vec<Vec<f64>>> {
-        let of_told = |shell: &Shell, told: &Told| {
-            let weights = self.weights_without(told);
+    fn tables(&self, helmet: &Helmet<'_>) -> Vec<Vec<Vec<f64>>> {
+        let of_told = |shell: &Shell<'_>, teller: &Teller<'_>| {
+            let weights = self.weights_without(teller);
+            let heads = &self.witnesses[teller.witness].heads;
             let mut chance = [0.0; HEADS];
             let logs = iproduct!(&helmet.lattice.values, &shell.lattice.values).map(|(index, centre)| {
                 let departure = Departure { index: *index, centre: *centre };
-                let heads = &self.heads[told.visitor];
-                probabilities(&told.trials, departure, heads, (self.chances, self.outline), &mut chance);
+                heads.probabilities(&teller.told.trials, departure, (self.chances, self.outline), &mut chance);
                 average(&weights, &chance).max(f64::MIN_POSITIVE).ln()
             });
             logs.collect()
         };
-        helmet.shells.iter().map(|shell| shell.told.iter().map(|told| of_told(shell, told)).collect()).collect()
+        helmet.shells.iter().map(|shell| shell.told.iter().map(|teller| of_told(shell, teller)).collect()).collect()
     }
 
     /// The visitor's heads as his other helmets leave them, adding up to 1.
-    fn weights_without(&self, told: &Told) -> Vec<f32> {
-        let mut weights = self.heads[told.visitor].weight.clone();
-        for (slot, message) in self.messages[told.visitor].iter().enumerate() {
-            if slot != told.slot {
+    fn weights_without(&self, teller: &Teller<'_>) -> Vec<f32> {
+        let mut weights = self.witnesses[teller.witness].heads.weight.clone();
+        for (slot, message) in self.messages[teller.witness].iter().enumerate() {
+            if slot != teller.slot {
                 weights.iter_mut().zip(message).for_each(|(weight, factor)| *weight *= factor);
             }
         }
@@ -178,31 +152,31 @@ impl Learner {
         let mut answers = Vec::new();
         for ((shell, tables), logs) in helmet.shells.iter().zip(tables).zip(&logs) {
             let points = iproduct!(&helmet.lattice.values, &shell.lattice.values).collect_vec();
-            for (told, own) in shell.told.iter().zip(tables) {
-                if self.messages[told.visitor].len() > 1 {
+            for (teller, own) in shell.told.iter().zip(tables) {
+                if self.messages[teller.witness].len() > 1 {
                     let without = logs.iter().zip(own).map(|(all, own)| all - own).collect_vec();
-                    answers.push((told.visitor, told.slot, self.message(told, &points, &without)));
+                    answers.push((teller.witness, teller.slot, self.message(teller, &points, &without)));
                 }
             }
         }
-        for (visitor, slot, message) in answers {
-            self.messages[visitor][slot] = message;
+        for (witness, slot, message) in answers {
+            self.messages[witness][slot] = message;
         }
     }
 
     /// By head the mean probability of what was heard, over helmets with these log weights.
-    fn message(&self, told: &Told, points: &[(&f64, &f64)], logs: &[f64]) -> Vec<f32> {
+    fn message(&self, teller: &Teller<'_>, points: &[(&f64, &f64)], logs: &[f64]) -> Vec<f32> {
         let top = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         let mut chance = [0.0; HEADS];
         let mut message = vec![0.0; HEADS];
+        let heads = &self.witnesses[teller.witness].heads;
         let mut total = 0.0;
         for ((index, centre), log) in points.iter().zip(logs) {
             #[expect(clippy::cast_possible_truncation, reason = "from 0 to 1")]
             let weight = (log - top).exp() as f32;
             if weight > NOTHING {
                 let departure = Departure { index: **index, centre: **centre };
-                let heads = &self.heads[told.visitor];
-                probabilities(&told.trials, departure, heads, (self.chances, self.outline), &mut chance);
+                heads.probabilities(&teller.told.trials, departure, (self.chances, self.outline), &mut chance);
                 message.iter_mut().zip(&chance).for_each(|(sum, chance)| *sum += weight * chance);
                 total += weight;
             }
@@ -215,24 +189,12 @@ impl Learner {
 /// A share of the density that changes no message.
 const NOTHING: f32 = 1e-5;
 
-fn told_by_model(told: BTreeMap<(usize, usize), Vec<Told>>) -> BTreeMap<usize, Vec<(usize, Vec<Told>)>> {
-    let mut models: BTreeMap<usize, Vec<(usize, Vec<Told>)>> = BTreeMap::new();
-    for ((model, shell), told) in told {
-        models.entry(model).or_default().push((shell, told));
-    }
-    models
-}
-
-impl Helmet {
-    fn new(model: usize, shells: Vec<(usize, Vec<Told>)>, candidates: &[Candidate<'_>], reader: &Reader<'_>) -> Self {
-        let id = &reader.now.models()[model].id;
-        let sd = |shell: usize| {
-            let of_shell = candidates.iter().find(|known| known.model.id == *id && known.shell_index == shell);
-            of_shell.map_or((0.0, 0.0), |known| (known.error.shape_index, known.error.centre))
-        };
-        let index = Belief { mean: 0.0, sd: shells.first().map_or(0.0, |(shell, _)| sd(*shell).0) };
+impl<'w> Helmet<'w> {
+    fn new(model: usize, shells: BTreeMap<usize, Vec<Teller<'w>>>, shelf: &Shelf<'_>) -> Self {
+        // Shells of a model have one index, and say one error of it.
+        let index = shells.keys().next().map_or_else(Belief::default, |shell| shelf.doubt(model, *shell).index);
         let shells = shells.into_iter().map(|(shell, told)| {
-            let prior = Belief { mean: 0.0, sd: sd(shell).1 };
+            let prior = shelf.doubt(model, shell).centre;
             Shell { shell, prior, lattice: Lattice::first(prior), centre: prior, told }
         });
         Self { model, prior: index, lattice: Lattice::first(index), index, shells: shells.collect() }
@@ -251,7 +213,7 @@ impl Helmet {
 
     /// By shell the prior of the centre times what was heard, and by index all of it with the prior of the index.
     fn sums(&self, tables: &[Vec<Vec<f64>>]) -> (Vec<Vec<f64>>, Vec<f64>) {
-        let of_shell = |(shell, tables): (&Shell, &Vec<Vec<f64>>)| {
+        let of_shell = |(shell, tables): (&Shell<'_>, &Vec<Vec<f64>>)| {
             let centres = shell.lattice.values.iter().map(|centre| log_normal(shell.prior, *centre)).collect_vec();
             let mut sums = self.lattice.values.iter().flat_map(|_| centres.iter().copied()).collect_vec();
             for table in tables {
@@ -295,7 +257,7 @@ impl Helmet {
         let shells = self.shells.iter().map(|shell| ShellBelief {
             shell: shell.shell,
             centre: [shell.prior, shell.centre],
-            tries: shell.told.iter().map(|told| told.tries).sum(),
+            tries: shell.told.iter().map(|teller| teller.told.tries).sum(),
         });
         HelmetBelief { model: self.model, index: [self.prior, self.index], shells: shells.collect() }
     }

@@ -9,21 +9,22 @@ pub(super) struct Lattice {
     step: f64,
 }
 
-/// Steps to each side of the first grid, which lies around the prior: five standard deviations in halves.
-const FIRST: i32 = 10;
-/// Steps to each side of the others: four and a half standard deviations. A grid in halves of a standard deviation
-/// adds up a normal to far more digits than are shown.
-const NEXT: i32 = 9;
+/// Steps to each side of the first grid, which lies around the prior: 4.8 standard deviations. A grid in steps of 0.6
+/// standard deviations adds up a normal to more digits than are shown.
+const FIRST: i32 = 8;
+/// Steps to each side of the others.
+const NEXT: i32 = 7;
+const STEP: f64 = 0.6;
 
 impl Lattice {
     /// Around what was believed before. One value where there is nothing to doubt.
     pub(super) fn first(prior: Belief) -> Self {
-        Self::around(prior.mean, prior.sd / 2.0, FIRST)
+        Self::around(prior.mean, STEP * prior.sd, FIRST)
     }
 
     /// Around what a coarser grid found; never finer than that one could see.
     pub(super) fn next(&self, found: Belief) -> Self {
-        Self::around(found.mean, (found.sd / 2.0).max(0.3 * self.step), NEXT)
+        Self::around(found.mean, (STEP * found.sd).max(0.3 * self.step), NEXT)
     }
 
     fn around(mean: f64, step: f64, steps: i32) -> Self {

@@ -7,6 +7,7 @@ use super::misreports::misreports;
 use super::population::{Measured, measured};
 use super::replay::Reader;
 use super::scores::{Scores, scores};
+use super::witness::{Shelf, Witness};
 use super::{Belief, Question, Verdict};
 use crate::catalogue::Catalogue;
 use crate::head::Population;
@@ -118,7 +119,7 @@ pub fn learn(catalogue: &Catalogue, journals: &[Vec<Record>], question: &Questio
     let scores = Found::of(catalogue, question, &others).scores(catalogue, question, &judges);
     let found = Found::of(catalogue, question, &all);
     let reader = Reader { was: catalogue, now: &found.catalogue, seed: question.seed };
-    let (misreport, failures) = misreports(&reader, &all);
+    let (misreport, failures) = misreports(&reader, &found.witnesses, &found.helmets);
     let judged = Judged { rules, customers: all.len(), scores: scores.as_ref() };
     let models = catalogue.models().iter().enumerate();
     let models = models
@@ -151,6 +152,7 @@ pub fn learn(catalogue: &Catalogue, journals: &[Vec<Record>], question: &Questio
 struct Found {
     measured: Measured,
     helmets: Vec<HelmetBelief>,
+    witnesses: Vec<Witness>,
     /// The profiles with all of it.
     catalogue: Catalogue,
 }
@@ -160,8 +162,10 @@ impl Found {
         let measured = measured(&catalogue.shop, question.population, visitors);
         let read = with_readings(catalogue, question.population, &measured);
         let reader = Reader { was: catalogue, now: &read, seed: question.seed };
-        let helmets = helmets(&reader, visitors);
-        Self { catalogue: with_helmets(&read, &helmets), measured, helmets }
+        let shelf = Shelf::of(&read);
+        let witnesses = visitors.iter().map(|visitor| shelf.witness(&reader, visitor)).collect_vec();
+        let helmets = helmets(&read.shop, &shelf, &witnesses);
+        Self { catalogue: with_helmets(&read, &helmets), measured, helmets, witnesses }
     }
 
     fn scores(&self, was: &Catalogue, question: &Question<'_>, judges: &[&Visitor<'_>]) -> Option<Scores> {

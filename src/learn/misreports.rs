@@ -4,11 +4,13 @@
 //! heads that the customer may have: one that fits all of them is no misreport, one that fits none is.
 
 use super::Belief;
-use super::customers::Visitor;
-use super::replay::{Reader, Replayed};
-use super::testimony::HEADS;
-use crate::fit::FIT;
+use super::helmets::HelmetBelief;
+use super::replay::Reader;
+use super::testimony::{Departure, HEADS, Heard};
+use super::witness::{Told, Witness};
+use crate::head::{Outline, Stream};
 use crate::profile::Reason;
+use itertools::Itertools;
 use std::collections::BTreeMap;
 
 /// What the failures of one customer say, as a sum of terms weight × (1 − m)^right × (m / others)^wrong.
@@ -20,39 +22,52 @@ const SLIP: f64 = 1e-3;
 /// Points of the grid from 0 to 1.
 const POINTS: u32 = 2000;
 
-/// The rate, its prior a Beta distribution with this mean that counts as so many failures. Also how many failures were
-/// heard about which geometry speaks.
-pub(super) fn misreports(reader: &Reader<'_>, visitors: &[&Visitor<'_>]) -> ([Belief; 2], usize) {
+/// The rate before and now, its prior a Beta distribution with the shop's mean that counts as so many failures; and how
+/// many failures were heard about which geometry speaks.
+pub(super) fn misreports(reader: &Reader<'_>, witnesses: &[Witness], helmets: &[HelmetBelief]) -> ([Belief; 2], usize) {
     let (rate, strength) = (reader.was.shop.misreport, reader.was.shop.learning.misreport_failures);
+    let failures =
+        |witness: &Witness| witness.told.iter().flat_map(|told| &told.trials).filter(|trial| trial.failed()).count();
+    let outline = reader.now.shop.fit.outline;
+    let failed = witnesses.iter().filter(|witness| failures(witness) > 0);
+    let terms = failed.map(|witness| terms(witness, helmets, (reader.seed, outline))).collect_vec();
     // A rate of 0 would be beyond all doubt.
-    let a = (rate * strength).max(0.5);
-    let mut failures = 0;
-    let mut all = Vec::new();
-    for visitor in visitors {
-        let replayed = reader.replay(visitor, &visitor.last().head, HEADS);
-        failures += replayed.tries.iter().flat_map(|tried| &tried.rounds).filter(|(_, heard)| *heard != FIT).count();
-        all.push(terms(&replayed));
-    }
-    let prior = (a, strength * (1.0 - rate));
-    ([rate_of(prior, &[]), rate_of(prior, &all)], failures)
+    let prior = ((rate * strength).max(0.5), strength * (1.0 - rate));
+    ([rate_of(prior, &[]), rate_of(prior, &terms)], witnesses.iter().map(failures).sum())
 }
 
-/// The terms of one customer.
-fn terms(replayed: &Replayed) -> Terms {
+/// The terms of one customer. Each head meets helmets of its own, from what is believed of them.
+fn terms(witness: &Witness, helmets: &[HelmetBelief], (seed, outline): (u64, Outline)) -> Terms {
+    let departures = witness.told.iter().map(|told| departures(told, helmets, seed)).collect_vec();
     let mut terms = Terms::new();
-    for (at, weight) in replayed.heads.heads.weight.iter().enumerate() {
-        let (mut right, mut wrong, mut factor) = (0, 0, *weight);
-        for (truth, heard) in replayed.tries.iter().flat_map(|tried| &tried.rounds) {
-            match (truth[at], *heard) {
-                (FIT, FIT) => {}
-                (FIT, _) | (_, FIT) => factor *= SLIP,
-                (truth, heard) if truth == heard => right += 1,
-                _ => wrong += 1,
+    for (head, weight) in witness.heads.weight.iter().enumerate() {
+        let (mut right, mut wrong, mut factor) = (0, 0, f64::from(*weight));
+        for (told, departures) in witness.told.iter().zip(&departures) {
+            for trial in &told.trials {
+                match trial.heard(&witness.heads, head, departures[head], outline) {
+                    Heard::Fit => {}
+                    Heard::Right => right += 1,
+                    Heard::Wrong => wrong += 1,
+                    Heard::Slip => factor *= SLIP,
+                }
             }
         }
         *terms.entry((right, wrong)).or_default() += factor;
     }
     terms
+}
+
+/// One possible helmet for each head.
+fn departures(told: &Told, helmets: &[HelmetBelief], seed: u64) -> Vec<Departure> {
+    let helmet = helmets.iter().find(|belief| belief.model == told.model);
+    let shell = helmet.and_then(|belief| belief.shells.iter().find(|shell| shell.shell == told.shell));
+    let [index, centre] = [helmet.map(|belief| belief.index[1]), shell.map(|shell| shell.centre[1])];
+    let [index, centre] = [index, centre].map(Option::unwrap_or_default);
+    let stream = Stream::new(seed, u32::try_from(told.model).unwrap_or(0), "misreports");
+    let normals = |dimension| stream.stratified_normals(dimension).take(HEADS);
+    let shell = u32::try_from(told.shell + 1).unwrap_or(1);
+    let pairs = normals(0).zip(normals(shell));
+    pairs.map(|(a, b)| Departure { index: index.mean + a * index.sd, centre: centre.mean + b * centre.sd }).collect()
 }
 
 /// The rate for a Beta(a, b) prior and these customers.

@@ -2,6 +2,7 @@
 //! each head that the customer may have.
 
 use super::customers::Visitor;
+use super::testimony::found_by_hand;
 use crate::catalogue::Catalogue;
 use crate::fit::{AxisTable, Candidate, Customer, HeadSet, Worn};
 use crate::head::{Posterior, Reading};
@@ -85,11 +86,13 @@ impl<'a> Reader<'a> {
             return Tried { at_best: Vec::new(), rounds: Vec::new() };
         };
         let rules = &self.now.shop.fit;
-        let rounds = record.rounds.iter().filter_map(|round| {
+        let rounds = record.rounds.iter().enumerate().filter_map(|(at, round)| {
             let heard = heard(round.reason)?;
             let (shell, size) = only(candidate, round);
-            let axes = Axis::ALL.map(|axis| AxisTable::of(axis, candidate.model, &shell, &size, rules.bands(axis)));
-            Some((truth(&Candidate { axes, ..candidate.clone() }), heard))
+            let found = found_by_hand(at, round.reason);
+            let table = |axis| AxisTable::of(axis, candidate.model, &shell, &size, rules.bands(axis));
+            let axis = |k: usize| if found[k] { candidate.axes[k].clone() } else { table(Axis::ALL[k]) };
+            Some((truth(&Candidate { axes: [0, 1, 2].map(axis), ..candidate.clone() }), heard))
         });
         Tried { at_best: truth(candidate), rounds: rounds.collect() }
     }

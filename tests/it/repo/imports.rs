@@ -187,8 +187,8 @@ fn a_crate_from_outside_has_one_place(#[case] name: &str, #[case] places: &[&str
 #[test]
 fn what_computes_reads_no_file_no_clock_and_no_environment() {
     for (file, text) in sources() {
-        let is_pure =
-            ["unit", "head", "fit", "fallback", "layered", "plan", "sketch", "score", "simulate", "render"].contains(&module(&file));
+        let is_pure = ["unit", "head", "fit", "fallback", "layered", "plan", "sketch", "score", "simulate", "render"]
+            .contains(&module(&file));
         for name in ["std::fs", "std::env", "std::time", "std::net", "std::process", "std::thread"] {
             assert!(!is_pure || !code(&text).contains(name), "src/{file} uses {name}");
         }
