@@ -57,7 +57,7 @@ impl Particles {
         #[expect(clippy::cast_precision_loss, reason = "counts far below 2⁵²")]
         set.weight.resize(count, 1.0 / count as f64);
         if let Some(eye) = head.by_eye() {
-            set.reweight(|head| (-0.5 * ((shape_index(head.length, head.breadth) - eye.mean) / eye.sd).powi(2)).exp());
+            set.reweight(|head| eye.likelihood(shape_index(head.length, head.breadth)));
         }
         set
     }

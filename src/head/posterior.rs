@@ -14,13 +14,27 @@ pub struct Posterior {
     distance2: f64,
 }
 
-/// A shape named by eye: a normal likelihood on the shape index. The eye is often wrong, so its sd is wide.
+/// A shape named by eye: one of three words, each of which stands for an index. The eye is often wrong, so its sd is wide.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ShapeByEye {
     /// The index that the word stands for.
     pub mean: f64,
     /// Standard deviation, index points.
     pub sd: f64,
+    /// The indices that the other two words stand for.
+    pub others: [f64; 2],
+}
+
+impl ShapeByEye {
+    /// Probability that this word is said of a head of this index, and not one of the others: each is as probable as a
+    /// normal density around its own index makes it. Whoever looks has to say one of the three, so a very round head is
+    /// nearly always called round, however far it lies beyond the index that the word stands for.
+    #[must_use]
+    pub fn likelihood(self, index: f64) -> f64 {
+        let exponent = |mean: f64| 0.5 * ((index - mean) / self.sd).powi(2);
+        let own = exponent(self.mean);
+        1.0 / (1.0 + self.others.iter().map(|other| (own - exponent(*other)).exp()).sum::<f64>())
+    }
 }
 
 impl Posterior {
@@ -114,6 +128,22 @@ mod tests {
         assert!((heads.mean[0] - 580.0).abs() < 1e-12 && heads.covariance[0][0].abs() < 1e-12);
         assert!((heads.mean[1] - 201.0).abs() < 1e-9, "length follows by regression: 195 + 0.6 * 10");
         assert!((heads.covariance[1][1] - 16.0).abs() < 1e-9, "25 - 15 * 15 / 25");
+    }
+
+    #[test]
+    fn one_of_the_three_words_is_said_of_every_head() {
+        let indices = [74.5, 78.0, 82.5];
+        let word = |at: usize| ShapeByEye {
+            mean: indices[at],
+            sd: 3.0,
+            others: [indices[(at + 1) % 3], indices[(at + 2) % 3]],
+        };
+        for index in [55.0, 74.5, 76.2, 79.0, 84.0, 110.0] {
+            let said = [0, 1, 2].map(|at| word(at).likelihood(index));
+            assert!((said.iter().sum::<f64>() - 1.0).abs() < 1e-12, "{said:?}");
+        }
+        assert!((word(0).likelihood(76.25) - word(1).likelihood(76.25)).abs() < 1e-12, "half way");
+        assert!(word(2).likelihood(90.0) > 0.99 && word(0).likelihood(66.0) > 0.99);
     }
 
     #[test]

@@ -83,7 +83,7 @@ fn made<'a>(
     let plan = plan(catalogue, &query);
     Planned {
         first: plan.first,
-        fit_in_the_end: 1.0 - plan.totals.no_fit.value,
+        fit_in_the_end: (1.0 - plan.totals.no_fit.value).clamp(0.0, 1.0),
         names: plan.candidates.iter().map(|c| (c.model.id.clone(), c.size.label.clone())).collect(),
         listed: plan.ranking.iter().map(|ranked| (ranked.candidate, ranked.fit.value)).collect(),
     }

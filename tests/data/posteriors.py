@@ -9,10 +9,11 @@ import json
 
 import numpy as np
 from populations import MEASURES, posterior, rarity
+from scipy.stats import norm
 
 C, L, B, W = MEASURES
 CASES = [
-    # (population, readings, shape by eye as (mean, sd) or None)
+    # (population, readings, shape by eye as (index of the word, sd, indices of the other words) or None)
     ("men", [], None),
     ("women", [], None),
     ("adults", [], None),
@@ -27,8 +28,8 @@ CASES = [
     ("adults", [(C, 568.0, 3.0), (L, 191.0, 1.5), (B, 150.0, 1.5)], None),
     ("adults", [(C, 582.0, 3.0), (L, 201.0, 1.5), (B, 149.0, 1.5), (W, 139.0, 1.5)], None),
     ("men", [(C, 575.0, 0.0), (B, 150.0, 0.0)], None),
-    ("adults", [(C, 575.0, 3.0)], (82.5, 3.0)),
-    ("men", [(C, 600.0, 7.0)], (74.5, 3.0)),
+    ("adults", [(C, 575.0, 3.0)], (82.5, 3.0, (74.5, 78.0))),
+    ("men", [(C, 600.0, 7.0)], (74.5, 3.0, (78.0, 82.5))),
     # A reading can make the shape index less certain: a small head (the ratio of small numbers spreads more) ...
     ("men", [(C, 530.0, 3.0)], None),
     # ... and a face width that makes a sure man an even bet between man and woman.
@@ -49,7 +50,9 @@ def index_moments(parts, by_eye):
         index = 100 * (mean[2] + b * second + c * first) / (mean[1] + a * second)
         mass = weight * weights
         if by_eye:
-            mass = mass * np.exp(-0.5 * ((index - by_eye[0]) / by_eye[1]) ** 2)
+            said, sd, others = by_eye
+            density = [norm.pdf(index, word, sd) for word in (said, *others)]
+            mass = mass * density[0] / sum(density)
         total, one, two = total + mass.sum(), one + (mass * index).sum(), two + (mass * index**2).sum()
     return one / total, np.sqrt(two / total - (one / total) ** 2)
 
@@ -60,7 +63,7 @@ def case(population, readings, by_eye):
     return {
         "population": population,
         "readings": [{"measure": m, "value_mm": v, "sd_mm": s} for m, v, s in readings],
-        "by_eye": by_eye and {"mean": by_eye[0], "sd": by_eye[1]},
+        "by_eye": by_eye and {"mean": by_eye[0], "sd": by_eye[1], "others": by_eye[2]},
         "weights": [round(float(weight), 10) for weight, _, _ in parts],
         "means_mm": [[round(float(x), 8) for x in centre] for _, centre, _ in parts],
         "sds_mm": [[round(float(x), 8) for x in np.sqrt(np.maximum(np.diag(cov), 0.0))] for _, _, cov in parts],

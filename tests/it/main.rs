@@ -10,6 +10,7 @@ mod fuzz_corpus;
 mod init_command;
 mod laws;
 mod oracle_audit;
+mod oracle_calibration;
 mod oracle_check;
 mod oracle_head;
 mod oracle_plan;

@@ -132,15 +132,15 @@ fn bands(check: &mut Checker<'_>, path: &str, raw: &RawBands) -> Bands {
 fn by_eye(check: &mut Checker<'_>, raw: &RawShapeByEye) -> [ShapeByEye; 3] {
     let sd = check.number("shape_by_eye.sd", raw.sd, BY_EYE_SD, "the sd of a shape by eye");
     let words = [("long", raw.long), ("intermediate", raw.intermediate), ("round", raw.round)];
-    let words = words.map(|(word, index)| {
-        let mean = check.number(&format!("shape_by_eye.{word}"), index, WORD_INDEX, "the shape index");
-        ShapeByEye { mean, sd }
-    });
-    if !words.is_sorted_by(|a, b| a.mean < b.mean) {
+    let words =
+        words.map(|(word, index)| check.number(&format!("shape_by_eye.{word}"), index, WORD_INDEX, "the shape index"));
+    if !words.is_sorted_by(|a, b| a < b) {
         let (message, help) = ("the shapes by eye are out of order", "write long < intermediate < round");
         check.error("profile-order", "shape_by_eye", message, "not in this order", help);
     }
-    words
+    let [long, intermediate, round] = words;
+    [(long, [intermediate, round]), (intermediate, [long, round]), (round, [long, intermediate])]
+        .map(|(mean, others)| ShapeByEye { mean, sd, others })
 }
 
 fn measuring(check: &mut Checker<'_>, raw: &[crate::profile::raw::RawMeasuring]) -> Vec<(Measurer, Tool, f64)> {

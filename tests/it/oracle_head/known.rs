@@ -26,7 +26,11 @@ pub(super) fn readings_of(case: &Value) -> Vec<Reading> {
 
 fn posterior_of(case: &Value) -> Posterior {
     let eye = &case["by_eye"];
-    let by_eye = eye.is_object().then(|| ShapeByEye { mean: number(&eye["mean"]), sd: number(&eye["sd"]) });
+    let by_eye = eye.is_object().then(|| ShapeByEye {
+        mean: number(&eye["mean"]),
+        sd: number(&eye["sd"]),
+        others: [0, 1].map(|at| number(&eye["others"][at])),
+    });
     Posterior::new(&named(case["population"].as_str().expect("a name")), &readings_of(case), by_eye)
 }
 
