@@ -1,12 +1,20 @@
 //! What was tried, on whom, and what came of it: one record for each helmet that a customer put on.
 //!
-//! Pure: a record from and to a line of text. Which file the lines stand in, and how they get there safely, is
-//! another matter.
+//! A record from and to a line of text, what a journal holds in all, and what is doubtful in it: all of that is pure.
+//! Only `store` knows files: where the lines stand, and how they get there safely.
 
 mod day;
+mod doubt;
 mod line;
+mod listing;
 mod record;
+mod store;
 
 pub use day::{BadDay, Day};
-pub use line::{BadLine, LONGEST_LINE, SCHEMA, from_line, line_schema, to_line};
+pub use doubt::{Doubt, Known, Stranger, Suspect, doubts};
+pub use line::{BadLine, LONGEST_LINE, Line as TryBody, SCHEMA, from_line, line_schema, to_line};
+pub use listing::{Ended, Listed, Listing, Totals, Wanted, minutes};
 pub use record::{Head, Read, Record, Round, Wears};
+pub use store::{
+    Bad, Contents, Journal, Line, Lines, MOST_BAD, OpenSession, Outcome, StoreFault, Waiting, Writer, each_line, read,
+};

@@ -12,6 +12,7 @@ mod lattice;
 mod learning;
 mod misreports;
 mod normals;
+mod patch;
 
 mod population;
 mod readings;
@@ -24,6 +25,7 @@ mod witness;
 pub use belief::Belief;
 pub use learning::{Learned, LearnedMethod, LearnedModel, LearnedPopulation, LearnedShell, learn};
 
+pub use patch::{FileChange, LineChange, changes};
 pub use scores::{Difference, Score, Scores};
 pub use verdict::Verdict;
 

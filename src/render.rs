@@ -2,8 +2,10 @@
 //!
 //! Nothing here computes; nothing that computes knows what is here.
 
+pub mod csv;
 pub mod diagnostics;
 pub mod dot;
 pub mod json;
+pub mod patch;
 pub mod svg;
 pub mod text;

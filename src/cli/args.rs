@@ -1,8 +1,14 @@
 //! What was typed. The only module that knows the argument parser; what the words mean is `cli::resolve`'s matter.
 
 mod fallbacks;
+mod journal;
+mod learn;
 
 pub(super) use fallbacks::{TypedAudit, TypedFallbacks, TypedGraphFormat, TypedShown, TypedTask};
+pub(super) use journal::{
+    TypedAdd, TypedJournal, TypedJournalTask, TypedJournals, TypedListing, TypedTableFormat, TypedVerify,
+};
+pub(super) use learn::{TypedKept, TypedLearn, TypedLearnFormat};
 
 use crate::render::diagnostics::one_line;
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -46,6 +52,10 @@ pub(super) enum TypedCommand {
     Check(TypedCheck),
     /// A new profiles folder: commented examples to copy and change
     Init(TypedInit),
+    /// What was tried on whom and what came of it: the tries in a journal, what is wrong with it, and more for it
+    Journal(TypedJournal),
+    /// What journals say of helmets, readings, misreports and customers, and which figures of the profiles to change
+    Learn(TypedLearn),
     /// The JSON Schema of a file, for an editor that completes and checks
     Schema(TypedSchema),
     /// A profile from experience: the interior of a new helmet from what you say of it and who tried it
@@ -148,6 +158,8 @@ pub(super) enum TypedKind {
     Population,
     /// the file behind --customer
     Customer,
+    /// a line of a journal
+    Try,
 }
 
 #[derive(Debug, Args)]

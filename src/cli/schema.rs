@@ -2,7 +2,9 @@
 
 use super::args::{TypedKind, TypedSchema};
 use super::{Ending, Output};
+use crate::journal::line_schema;
 use crate::profile::FileSchema;
+use crate::render::json;
 
 pub(super) fn answer(typed: &TypedSchema) -> Output {
     let schema = match typed.kind {
@@ -11,6 +13,7 @@ pub(super) fn answer(typed: &TypedSchema) -> Output {
         TypedKind::Fallbacks => FileSchema::Fallbacks,
         TypedKind::Population => FileSchema::Population,
         TypedKind::Customer => FileSchema::Customer,
+        TypedKind::Try => return Output { text: json::text(&line_schema()), ending: Ending::Done },
     };
     Output { text: schema.text(), ending: Ending::Done }
 }

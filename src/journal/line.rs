@@ -81,7 +81,7 @@ struct Version {
 /// One try: a helmet on a customer's head, with every set of pads that was in it meanwhile.
 #[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct Line {
+pub struct Line {
     /// `lidladder.try/1`.
     #[schemars(extend("const" = SCHEMA))]
     schema: String,
@@ -195,7 +195,9 @@ enum LineTool {
 }
 
 impl Line {
-    fn of(record: &Record) -> Self {
+    /// What a record is written as.
+    #[must_use]
+    pub fn of(record: &Record) -> Self {
         Self {
             schema: SCHEMA.to_owned(),
             day: record.day.to_string(),

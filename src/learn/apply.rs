@@ -30,7 +30,10 @@ pub(super) fn with_readings(catalogue: &Catalogue, population: &Population, meas
 pub(super) fn own_population(catalogue: &Catalogue, from: &Population, measured: &Measured) -> Option<Population> {
     let components = moved(from, measured.shift.map(|shift| shift.mean), measured.spread[1].mean);
     let name = format!("Our customers, from {} measured ones", measured.heads);
-    let source = format!("learned from {} customers of this shop, beginning with: {}", measured.heads, from.source);
+    let source: String =
+        format!("learned from {} customers of this shop, beginning with: {}", measured.heads, from.source);
+    // As much of it as a profile takes.
+    let source = source.chars().take(200).collect();
     Population::new(free_id(catalogue), name, source, components).ok()
 }
 

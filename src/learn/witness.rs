@@ -7,7 +7,6 @@ use super::testimony::{Chances, Departure, HEADS, Heads, Trial, trials};
 use crate::catalogue::Catalogue;
 use crate::fit::{Candidate, HeadSet};
 use crate::head::Outline;
-use itertools::Itertools;
 use std::collections::BTreeMap;
 
 /// Heads of a visitor, and his reports by shell.
@@ -43,7 +42,7 @@ pub(super) struct Shelf<'a> {
 }
 
 /// Heads that are drawn at first. Some reports are true of one head in a hundred; of so many enough are left.
-const DRAWN: usize = 8 * HEADS;
+const DRAWN: usize = 4 * HEADS;
 
 impl<'a> Shelf<'a> {
     pub(super) fn of(catalogue: &'a Catalogue) -> Self {
@@ -97,14 +96,12 @@ impl<'a> Shelf<'a> {
 
     /// By head how probable the reports are, over some of the ways in which the profile may be off.
     fn blurred(&self, told: &Told, heads: &Heads, with: (Chances, Outline)) -> Vec<f32> {
-        const SDS: f64 = 1.5;
+        const SDS: [(f64, f64); 7] =
+            [(0.0, 0.0), (1.5, 0.0), (-1.5, 0.0), (3.0, 0.0), (-3.0, 0.0), (0.0, 1.5), (0.0, -1.5)];
         let doubt = self.doubt(told.model, told.shell);
-        let (index, centre) = (SDS * doubt.index.sd, SDS * doubt.centre.sd);
-        let ways = [(0.0, 0.0), (index, 0.0), (-index, 0.0), (0.0, centre), (0.0, -centre)];
-        let ways = ways.into_iter().dedup_by(|a, b| a.0.total_cmp(&b.0).is_eq() && a.1.total_cmp(&b.1).is_eq());
         let mut sums = vec![0.0; DRAWN];
         let mut chance = vec![0.0; DRAWN];
-        for (index, centre) in ways {
+        for (index, centre) in SDS.map(|(index, centre)| (index * doubt.index.sd, centre * doubt.centre.sd)) {
             heads.probabilities(&told.trials, Departure { index, centre }, with, &mut chance);
             sums.iter_mut().zip(&chance).for_each(|(sum, chance)| *sum += chance);
         }

@@ -32,6 +32,7 @@ const WARNINGS: [&str; 10] = [
 #[case("README.md")]
 #[case("docs/profiles.md")]
 #[case("docs/diagnostics.md")]
+#[case("docs/journal.md")]
 #[case("docs/guide-fitter.md")]
 #[case("docs/guide-trainer.md")]
 #[case("docs/guide-buyer.md")]
@@ -151,7 +152,12 @@ fn is_updating() -> bool {
 
 /// Without anything of the environment that changes what is printed.
 fn clean(mut command: Command, folder: &Path) -> Command {
-    command.current_dir(folder).env_remove("LIDLADDER_PROFILES").env("NO_COLOR", "1").env("COLUMNS", "100");
+    command
+        .current_dir(folder)
+        .env_remove("LIDLADDER_PROFILES")
+        .env_remove("LIDLADDER_JOURNAL")
+        .env("NO_COLOR", "1")
+        .env("COLUMNS", "100");
     command
 }
 

@@ -8,6 +8,7 @@ mod fallbacks_command;
 mod fit_command;
 mod fuzz_corpus;
 mod init_command;
+mod journal_command;
 mod laws;
 mod oracle_audit;
 mod oracle_calibration;

@@ -4,11 +4,12 @@ mod customer;
 mod profiles;
 mod reader;
 
-use crate::support::{once, root};
+use crate::support::{Folder, once, root};
 use jsonschema::Validator;
+use lidladder::journal::line_schema;
 use lidladder::render::json::{
-    AuditDocument, CheckDocument, FallbacksDocument, FitDocument, PlanDocument, ProposalDocument, SketchDocument,
-    WhyDocument,
+    AuditDocument, CheckDocument, FallbacksDocument, FitDocument, JournalDocument, PlanDocument, ProposalDocument,
+    SketchDocument, VerifyDocument, WhyDocument,
 };
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
@@ -23,6 +24,9 @@ const SKETCH: &str = "sketch.schema.json";
 const AUDIT: &str = "audit.schema.json";
 const PROPOSAL: &str = "proposal.schema.json";
 const WHY: &str = "why.schema.json";
+const TRY: &str = "try.schema.json";
+const JOURNAL: &str = "journal.schema.json";
+const VERIFY: &str = "verify.schema.json";
 
 /// The schema as the code has it: of what is written, not of what would be read.
 fn generated(file: &str) -> Value {
@@ -36,6 +40,9 @@ fn generated(file: &str) -> Value {
         AUDIT => generator.into_root_schema_for::<AuditDocument>(),
         PROPOSAL => generator.into_root_schema_for::<ProposalDocument>(),
         WHY => generator.into_root_schema_for::<WhyDocument>(),
+        TRY => return line_schema(),
+        JOURNAL => generator.into_root_schema_for::<JournalDocument>(),
+        VERIFY => generator.into_root_schema_for::<VerifyDocument>(),
         other => panic!("no schema {other}"),
     };
     schema.to_value()
@@ -63,6 +70,9 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[case(AUDIT)]
 #[case(PROPOSAL)]
 #[case(WHY)]
+#[case(TRY)]
+#[case(JOURNAL)]
+#[case(VERIFY)]
 fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
     let path = root().join("docs/schema").join(file);
     let text = serde_json::to_string_pretty(&generated(file)).expect("a schema is JSON") + "\n";
@@ -101,6 +111,38 @@ fn real_documents_are_valid(#[case] file: &str, #[case] line: &str, #[case] stat
     let run = once(line);
     assert_eq!(faults(file, &run.document()), Vec::<String>::new());
     assert_eq!(run.status, status, "{}", run.stdout);
+}
+
+/// A run over the examples, which lie where no other run looks.
+fn of_journals(line: &str) -> Value {
+    Folder::for_documents().run(line).document()
+}
+
+const LISTED: &str = "journal docs/examples/journal.jsonl docs/examples/doubtful.jsonl --format json";
+const VERIFIED: &str = "journal verify docs/examples/doubtful.jsonl --format json";
+
+#[rstest]
+#[case(JOURNAL, LISTED)]
+#[case(JOURNAL, "journal docs/examples/journal.jsonl --customer 99 --format json")]
+#[case(VERIFY, VERIFIED)]
+#[case(VERIFY, "journal verify docs/examples/journal.jsonl --format json")]
+fn documents_of_journals_are_valid(#[case] file: &str, #[case] line: &str) {
+    assert_eq!(faults(file, &of_journals(line)), Vec::<String>::new());
+}
+
+#[test]
+fn lines_of_a_journal_are_valid_and_the_schema_is_shown() {
+    let text = fs::read_to_string(root().join("docs/examples/journal.jsonl")).expect("the example is there");
+    for line in text.lines() {
+        let line: Value = serde_json::from_str(line).expect("a line is JSON");
+        assert_eq!(faults(TRY, &line), Vec::<String>::new());
+    }
+    let shown: Value = serde_json::from_str(once("schema try").good()).expect("a schema is JSON");
+    assert_eq!(shown, committed(TRY));
+}
+
+fn a_try() -> Value {
+    of_journals(LISTED)["journals"][0]["tries"][0]["record"].clone()
 }
 
 fn plan() -> Value {
@@ -151,6 +193,13 @@ fn check() -> Value {
 #[case::sketch_a_missing_key(SKETCH, sketch(), "/interior/sd", None)]
 #[case::sketch_a_text_for_a_number(SKETCH, sketch(), "/customers/0/pull", Some(json!("up")))]
 #[case::sketch_an_unknown_key_in_a_size(SKETCH, sketch(), "/sizes/0/colour", Some(json!("red")))]
+#[case::a_try_of_another_version(TRY, a_try(), "/schema", Some(json!("lidladder.try/2")))]
+#[case::a_try_without_rounds(TRY, a_try(), "/rounds", Some(json!([])))]
+#[case::a_try_with_a_name(TRY, a_try(), "/name", Some(json!("Anna")))]
+#[case::a_try_without_a_customer(TRY, a_try(), "/customer", Some(json!(0)))]
+#[case::a_journal_of_another_version(JOURNAL, of_journals(LISTED), "/schema", Some(json!("lidladder.journal/2")))]
+#[case::a_journal_with_a_name(JOURNAL, of_journals(LISTED), "/journals/0/tries/0/record/name", Some(json!("Anna")))]
+#[case::a_finding_without_a_code(VERIFY, of_journals(VERIFIED), "/findings/0/code", None)]
 #[case::why_of_another_version(WHY, why(), "/schema", Some(json!("lidladder.why/2")))]
 #[case::why_without_an_error(WHY, why(), "/step/fit_probability_error", None)]
 #[case::why_an_unknown_key_in_an_outcome(WHY, why(), "/step/heads/after/0/guess", Some(json!(1)))]

@@ -33,7 +33,7 @@ struct Checked {
 
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct Finding {
+pub(super) struct Finding {
     /// Its stable name: a section of the documentation of diagnostics.
     code: &'static str,
     severity: SeverityWord,
@@ -86,7 +86,7 @@ pub fn check(tally: &Tally, findings: &[Diagnostic], sources: &Sources) -> Check
     }
 }
 
-fn told(finding: &Diagnostic, sources: &Sources) -> Finding {
+pub(super) fn told(finding: &Diagnostic, sources: &Sources) -> Finding {
     Finding {
         code: finding.code.0,
         severity: match finding.severity {

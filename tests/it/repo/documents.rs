@@ -103,7 +103,19 @@ fn every_document_that_shows_output_is_checked() {
 /// Commands that are shown without their output: their options at least exist.
 #[test]
 fn options_in_shown_commands_exist() {
-    let commands = ["plan", "fit", "fallbacks", "fallbacks audit", "check", "init", "schema", "sketch"];
+    let commands = [
+        "plan",
+        "fit",
+        "fallbacks",
+        "fallbacks audit",
+        "check",
+        "init",
+        "schema",
+        "sketch",
+        "journal",
+        "journal verify",
+        "journal add",
+    ];
     let known = commands.map(|command| format!("{command} --help")).map(|line| lidladder(&line).stdout).concat();
     for (path, text) in documents() {
         for block in blocks(&text, &["sh", "console", "bash", "shell"]) {
