@@ -90,11 +90,17 @@ fn left_out(learned: &Learned) -> Vec<Warning> {
         let tries: usize = learned.unknown.iter().map(|unknown| unknown.2).sum();
         let names = learned.unknown.iter().take(NAMED).map(|(model, size, _)| format!("{model}/{size}")).join(", ");
         let more = if learned.unknown.len() > NAMED { " and others" } else { "" };
-        messages
-            .push(format!("{tries} tries are of helmets that the profiles don't know, and left out: {names}{more}."));
+        let tries =
+            if tries == 1 { "1 try is of a helmet".to_owned() } else { format!("{tries} tries are of helmets") };
+        messages.push(format!("{tries} that the profiles don't know, and left out: {names}{more}."));
     }
     if learned.twice > 0 {
-        messages.push(format!("{} customers stand in the journals twice, and are counted once.", learned.twice));
+        let customers = if learned.twice == 1 {
+            "1 customer stands".to_owned()
+        } else {
+            format!("{} customers stand", learned.twice)
+        };
+        messages.push(format!("{customers} in the journals twice, with the same tries; each is counted once."));
     }
     messages.into_iter().map(|message| Warning { code: "learn-left-out".to_owned(), message }).collect()
 }

@@ -204,3 +204,45 @@ pub(super) fn moved(population: &Population, shift: [f64; 4], spread: f64) -> Ve
     };
     population.components().iter().map(part).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::readings::Error;
+    use super::*;
+    use crate::catalogue::{Origin, load};
+    use crate::diag::Sources;
+    use crate::unit::Id;
+
+    /// One component in which the circumference stands alone.
+    fn people(mean: f64, sd: f64) -> Population {
+        let mut covariance = [[0.0; 4]; 4];
+        (0..4).for_each(|k| covariance[k][k] = sd * sd);
+        let heads = Gaussian { mean: [mean, 195.0, 150.0, 138.0], covariance };
+        let all = Component { name: "all".to_owned(), share: 1.0, heads };
+        Population::new(Id::try_from("x").unwrap(), "x".to_owned(), "test".to_owned(), vec![all]).unwrap()
+    }
+
+    // Normal prior 3.8, sd 1.12; eight values with the mean 3.35 and sd 5.8: 3.696604, sd 0.982944 (the vignette of the
+    // R package bayesrules, memory).
+    #[test]
+    fn a_shift_is_shrunk_as_in_the_textbook() {
+        let catalogue = load(&Origin::BuiltIn, &mut Sources::default()).unwrap();
+        let (mean, sd) = (500.0, 5.8);
+        let population = people(mean, sd);
+        let rules = LearningRules { population_customers: (sd / 1.12_f64).powi(2), ..catalogue.shop.learning };
+        let exact = Error::Own(0.0_f64.to_bits());
+        let values = vec![vec![mean + 3.35 - 3.8]; 8];
+        let likes = [Likes { measures: vec![0], errors: vec![exact], values }];
+        let mut learner = Learner {
+            rules: &rules,
+            population: &population,
+            prior: covariance(&population),
+            stated: Vec::new(),
+            guess: Guess { shift: [0.0; 4], spread: 1.0, sds: Vec::new() },
+            likes: &likes,
+        };
+        let [shift, unread, ..] = learner.step_shift();
+        assert!((3.8 + shift.mean - 3.696_604).abs() < 2e-6 && (shift.sd - 0.982_944).abs() < 2e-6, "{shift:?}");
+        assert!(unread.mean.abs() < 1e-9 && (unread.sd - 1.12).abs() < 1e-9, "nobody measured it: {unread:?}");
+    }
+}

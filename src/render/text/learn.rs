@@ -72,13 +72,14 @@ fn judged(page: &mut Page, question: &Question<'_>, learned: &Learned) {
     );
     page.line(&score("Brier score", (scores.before.brier, scores.after.brier), scores.brier));
     page.line(&score("log score", (scores.before.log, scores.after.log), scores.log));
+    page.wrapped("    ", "±: two standard errors of the customers who came.");
     reliability(page, scores);
 }
 
 fn score(name: &str, (before, after): (f64, f64), difference: Difference) -> String {
     let better = if difference.mean < 0.0 { "worse" } else { "better" };
-    let by = format!("{better} by {:.4}±{:.4}", difference.mean.abs(), 2.0 * difference.error);
-    format!("    {name:<12} {before:.4} by the profiles, {after:.4} as learned: {by}")
+    let by = format!("{better} by {:.3}±{:.3}", difference.mean.abs(), 2.0 * difference.error);
+    format!("    {name:<11} by the profiles {before:.3}, as learned {after:.3}: {by}")
 }
 
 fn reliability(page: &mut Page, scores: &Scores) {
@@ -88,7 +89,6 @@ fn reliability(page: &mut Page, scores: &Scores) {
         });
         page.hanging(&format!("    {name:<16} "), 21, &rows.collect_vec().join("; "));
     }
-    page.wrapped("    ", "±: two standard errors of the customers who came.");
 }
 
 fn proposed(page: &mut Page, catalogue: &Catalogue, learned: &Learned) {
@@ -123,10 +123,10 @@ fn proposed(page: &mut Page, catalogue: &Catalogue, learned: &Learned) {
 fn helmets(page: &mut Page, catalogue: &Catalogue, learned: &Learned) {
     page.heading("HELMETS  tries, shape index before -> now; sizes in mm of circumference");
     for model in learned.models.iter().filter(|model| model.tries > 0) {
-        let words = format!("{} tries, index {} - {}", model.tries, from_to(model.index), word(model.verdict));
+        let words = format!("{}, index {} - {}", tries(model.tries), from_to(model.index), word(model.verdict));
         page.hanging(&bold(&format!("  {}  ", name(catalogue, model))), 6, &words);
         for shell in model.shells.iter().filter(|shell| shell.tries > 0) {
-            let words = format!("{} tries, {} - {}", shell.tries, larger(shell.centre), word(shell.verdict));
+            let words = format!("{}, {} - {}", tries(shell.tries), larger(shell.centre), word(shell.verdict));
             page.hanging(&format!("    {}: ", shell.id), 6, &words);
         }
     }
@@ -182,6 +182,10 @@ fn more_tries(page: &mut Page, catalogue: &Catalogue, learned: &Learned) {
 
 fn name<'a>(catalogue: &'a Catalogue, model: &'a LearnedModel) -> &'a str {
     catalogue.model(model.id.as_str()).map_or(model.id.as_str(), |known| known.name.as_str())
+}
+
+fn tries(count: usize) -> String {
+    if count == 1 { "1 try".to_owned() } else { format!("{} tries", thousands(count)) }
 }
 
 fn word(verdict: Verdict) -> &'static str {

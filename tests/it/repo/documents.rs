@@ -115,6 +115,7 @@ fn options_in_shown_commands_exist() {
         "journal",
         "journal verify",
         "journal add",
+        "learn",
     ];
     let known = commands.map(|command| format!("{command} --help")).map(|line| lidladder(&line).stdout).concat();
     for (path, text) in documents() {
