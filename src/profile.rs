@@ -17,7 +17,7 @@ mod sketch_rules;
 mod yaml;
 mod zone;
 
-pub use bounds::{Bounds, CENTRE_MM, CENTRE_SD_MM, INDEX_SD, LABEL_CM, PAD_MM, SHAPE_INDEX};
+pub use bounds::{Bounds, CENTRE_MM, CENTRE_SD_MM, INDEX_SD, LABEL_CM, MISREPORT, PAD_MM, SHAPE_INDEX};
 pub use edge::{Edge, SizeHint};
 pub use learning_rules::LearningRules;
 pub use model::{

@@ -4,7 +4,7 @@ use super::helmets::HelmetBelief;
 use super::population::{Measured, moved};
 use crate::catalogue::Catalogue;
 use crate::head::Population;
-use crate::profile::{CENTRE_MM, CENTRE_SD_MM, INDEX_SD, Model, Origin, SHAPE_INDEX};
+use crate::profile::{CENTRE_MM, CENTRE_SD_MM, INDEX_SD, MISREPORT, Model, Origin, SHAPE_INDEX, Shop};
 use crate::unit::Id;
 use std::ops::RangeInclusive;
 
@@ -43,6 +43,12 @@ fn free_id(catalogue: &Catalogue) -> Id {
     let ids = names.filter_map(|name| Id::try_from(name.as_str()).ok());
     let mut free = ids.filter(|id| catalogue.population(id.as_str()).is_none());
     free.next().unwrap_or_else(|| catalogue.shop.population.clone())
+}
+
+/// With another misreport rate.
+pub(super) fn with_misreport(catalogue: &Catalogue, rate: f64) -> Catalogue {
+    let shop = Shop { misreport: within(rate, &MISREPORT), ..catalogue.shop.clone() };
+    catalogue.with(shop, catalogue.models().to_vec(), catalogue.populations().to_vec())
 }
 
 /// With the interiors as learned.

@@ -1,13 +1,13 @@
 //! From records to beliefs: readings first, then helmets, then misreports; scored, and judged.
 
-use super::apply::{is_measured, own_population, with_helmets, with_readings};
+use super::apply::{is_measured, own_population, with_helmets, with_misreport, with_readings};
 use super::customers::{Visitor, gather, kept_apart};
 use super::helmets::{HelmetBelief, helmets};
 use super::misreports::misreports;
 use super::population::{Measured, measured};
 use super::replay::Reader;
 use super::scores::{Scores, scores};
-use super::witness::{Shelf, Witness};
+use super::witness::Shelf;
 use super::{Belief, Question, Verdict};
 use crate::catalogue::Catalogue;
 use crate::head::Population;
@@ -118,8 +118,6 @@ pub fn learn(catalogue: &Catalogue, journals: &[Vec<Record>], question: &Questio
     let all = gathered.visitors.iter().collect_vec();
     let scores = Found::of(catalogue, question, &others).scores(catalogue, question, &judges);
     let found = Found::of(catalogue, question, &all);
-    let reader = Reader { was: catalogue, now: &found.catalogue, seed: question.seed };
-    let (misreport, failures) = misreports(&reader, &found.witnesses, &found.helmets);
     let judged = Judged { rules, customers: all.len(), scores: scores.as_ref() };
     let models = catalogue.models().iter().enumerate();
     let models = models
@@ -139,9 +137,9 @@ pub fn learn(catalogue: &Catalogue, journals: &[Vec<Record>], question: &Questio
         twice: gathered.twice,
         unknown: gathered.unknown.iter().map(|((model, size), count)| (model.clone(), size.clone(), *count)).collect(),
         models,
-        misreport,
-        failures,
-        misreport_verdict: judged.on(misreport, failures),
+        misreport: found.misreport,
+        failures: found.failures,
+        misreport_verdict: judged.on(found.misreport, found.failures),
         measuring: measuring.collect(),
         population: judged.population(catalogue, question.population, &found.measured),
         scores,
@@ -152,20 +150,36 @@ pub fn learn(catalogue: &Catalogue, journals: &[Vec<Record>], question: &Questio
 struct Found {
     measured: Measured,
     helmets: Vec<HelmetBelief>,
-    witnesses: Vec<Witness>,
+    misreport: [Belief; 2],
+    failures: usize,
     /// The profiles with all of it.
     catalogue: Catalogue,
 }
 
+/// How often helmets and misreports are learned in turn at most.
+const TURNS: usize = 4;
+
 impl Found {
+    /// Helmets are learned with a misreport rate, and the rate with helmets: where the rate turns out to be clearly
+    /// another one, both are learned once more.
     fn of(catalogue: &Catalogue, question: &Question<'_>, visitors: &[&Visitor<'_>]) -> Self {
         let measured = measured(&catalogue.shop, question.population, visitors);
-        let read = with_readings(catalogue, question.population, &measured);
-        let reader = Reader { was: catalogue, now: &read, seed: question.seed };
-        let shelf = Shelf::of(&read);
-        let witnesses = visitors.iter().map(|visitor| shelf.witness(&reader, visitor)).collect_vec();
-        let helmets = helmets(&read.shop, &shelf, &witnesses);
-        Self { catalogue: with_helmets(&read, &helmets), measured, helmets, witnesses }
+        let mut read = with_readings(catalogue, question.population, &measured);
+        let mut turn = 1;
+        loop {
+            let reader = Reader { was: catalogue, now: &read, seed: question.seed };
+            let shelf = Shelf::of(&read);
+            let witnesses = visitors.iter().map(|visitor| shelf.witness(&reader, visitor)).collect_vec();
+            let helmets = helmets(&read.shop, &shelf, &witnesses);
+            let (misreport, failures) = misreports(&reader, &witnesses, &helmets);
+            let [_, rate] = misreport;
+            let is_settled = (rate.mean - read.shop.misreport).abs() < 2.0 * rate.sd;
+            read = with_misreport(&read, rate.mean);
+            if is_settled || turn == TURNS {
+                return Self { catalogue: with_helmets(&read, &helmets), measured, helmets, misreport, failures };
+            }
+            turn += 1;
+        }
     }
 
     fn scores(&self, was: &Catalogue, question: &Question<'_>, judges: &[&Visitor<'_>]) -> Option<Scores> {

@@ -86,7 +86,7 @@ pub(super) const IDEAL_COMPRESSION: Bounds = 0.05..=0.9;
 pub(super) const STRAIN: Bounds = 0.0..=1.0;
 
 /// How often a named reason is another than the true one.
-pub(super) const MISREPORT: Bounds = 0.0..=0.5;
+pub const MISREPORT: Bounds = 0.0..=0.5;
 
 /// The quantile above which a head is rare.
 pub(super) const RARE_ABOVE: Bounds = 0.5..=1.0;

@@ -51,7 +51,7 @@ fn what_is_left_out_is_told() {
     let messages: Vec<&str> = warnings.iter().filter_map(|warning| warning["message"].as_str()).collect();
     assert!(messages.iter().any(|m| m.contains("1 line is no record and is left out; line ")), "{messages:?}");
     assert!(messages.iter().any(|m| m.contains("1 try is of a helmet") && m.contains("old-")), "{messages:?}");
-    assert!(messages.iter().any(|m| m.contains("twice")), "{messages:?}");
+    assert!(messages.iter().any(|m| m.contains("twice, with the same tries")), "{messages:?}");
 }
 
 #[rstest]

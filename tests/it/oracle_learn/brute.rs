@@ -49,8 +49,8 @@ fn record(
 /// profile says. `taken` is the room that each head takes on the three axes.
 fn probabilities(catalogue: &Catalogue, record: &Record, taken: &[[f64; 3]], (index, centre): (f64, f64)) -> Vec<f64> {
     let rules = &catalogue.shop.fit;
-    let candidates = Candidate::of_models([catalogue.model(record.model.as_str()).unwrap()], catalogue);
-    let candidate = candidates.iter().find(|known| known.size.label == record.size).unwrap();
+    let candidates = Candidate::of_models([catalogue.model(record.model.as_str()).expect("known")], catalogue);
+    let candidate = candidates.iter().find(|known| known.size.label == record.size).expect("known");
     let mut nominal = candidate.nominal;
     nominal.shape_index += index;
     nominal.circumference += centre;
@@ -75,7 +75,7 @@ fn probabilities(catalogue: &Catalogue, record: &Record, taken: &[[f64; 3]], (in
 
 /// Possible helmets: departures of index and centre with their prior.
 fn helmets(catalogue: &Catalogue, model: &str) -> Vec<((f64, f64), f64)> {
-    let candidates = Candidate::of_models([catalogue.model(model).unwrap()], catalogue);
+    let candidates = Candidate::of_models([catalogue.model(model).expect("known")], catalogue);
     let error = candidates[0].error;
     let z = |k: i32| 4.5 * f64::from(k) / f64::from(STEPS);
     let pairs = (-STEPS..=STEPS).flat_map(|i| (-STEPS..=STEPS).map(move |j| (z(i), z(j))));
