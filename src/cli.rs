@@ -3,6 +3,7 @@
 mod args;
 mod audit;
 mod check;
+mod counter;
 mod fallbacks;
 mod fit;
 mod init;
@@ -70,6 +71,10 @@ fn answer(typed: &Typed, sources: &mut Sources) -> Result<Output, Vec<Diagnostic
         TypedCommand::Plan(plan) => {
             let catalogue = load(plan.common.profiles.as_ref(), sources)?;
             plan::answer(plan, &catalogue, sources)
+        }
+        TypedCommand::Counter(counter) => {
+            let catalogue = load(counter.profiles.as_ref(), sources)?;
+            counter::answer(counter, &catalogue, sources)
         }
         TypedCommand::Fit(fit) => {
             let catalogue = load(fit.common.profiles.as_ref(), sources)?;

@@ -23,7 +23,7 @@ pub use heads::{Estimate, HeadSet, estimate};
 pub use inspect::{Inspection, SizeChance, inspect};
 pub use interior::{Nominal, foam, implied_cavity};
 pub use outcomes::{EffectiveHeads, FIT, Outcomes, evaluate};
-pub use padset::{PadSet, pad_sets, price, swap_minutes};
+pub use padset::{PadSet, changed, minutes_between, pad_sets, price, swap_minutes};
 pub use quote::Quote;
 pub use verdict::{Band, SetVerdict, Verdict, verdict};
 pub use windows::Windows;

@@ -7,6 +7,7 @@ mod day;
 mod doubt;
 mod line;
 mod listing;
+pub(crate) mod parts;
 mod record;
 mod store;
 

@@ -8,6 +8,7 @@ mod belief;
 mod choose;
 mod cover;
 mod judge;
+mod midway;
 mod policy;
 mod problem;
 mod query;
@@ -20,6 +21,7 @@ pub(crate) use belief::{Belief, Split};
 pub use advice::{Advice, Gain};
 pub use choose::Optimality;
 pub use judge::{Branch, JudgedStep, Pads, Totals};
+pub use midway::{Failed, Midway, Swap};
 pub use policy::{Lead, Rule, Rules, Source, Step};
 pub use problem::{Fold, Problem, Reports, Terms};
 pub use query::Query;
@@ -92,7 +94,7 @@ pub fn solve(problem: &Problem, effort: Effort) -> Solution {
 /// solve it in another way and compare.
 #[must_use]
 pub fn posed(catalogue: &Catalogue, query: &Query<'_>) -> (Problem, Effort) {
-    let (chooser, candidates) = looked_at(catalogue, query);
+    let (chooser, candidates) = looked_at(catalogue, query, &Midway::default());
     let tried = chooser.try_all(catalogue, &query.customer, &candidates.iter().collect_vec());
     choose::posed(catalogue, query, &chooser, tried)
 }
@@ -100,13 +102,21 @@ pub fn posed(catalogue: &Catalogue, query: &Query<'_>) -> (Problem, Effort) {
 /// Makes the plan. The same query gives the same plan on every machine.
 #[must_use]
 pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
-    make(catalogue, query, |_| ()).0
+    make(catalogue, query, &Midway::default(), |_| ()).0
+}
+
+/// Plans the rest of a session that has begun. What was heard so far stands in the query: worn helmets for the head,
+/// absent sizes for what is out, tries and minutes that are left.
+/// Returns the heads that judged it, too.
+#[must_use]
+pub fn go_on<'a>(catalogue: &'a Catalogue, query: &Query<'a>, midway: &Midway<'a>) -> (Plan<'a>, Vec<HeadSet>) {
+    make(catalogue, query, midway, |making| making.judges.to_vec())
 }
 
 /// Makes the plan, and explains the step that it reaches after these reasons were reported, one after the other.
 #[must_use]
 pub fn explain<'a>(catalogue: &'a Catalogue, query: &Query<'a>, reasons: &[Reason]) -> (Plan<'a>, Answer) {
-    make(catalogue, query, |making| why::answer(making, reasons))
+    make(catalogue, query, &Midway::default(), |making| why::answer(making, reasons))
 }
 
 /// A plan that was chosen and will be judged, with all that it was chosen from.
@@ -124,14 +134,15 @@ struct Making<'m, 's, 'a> {
 fn make<'a, T>(
     catalogue: &'a Catalogue,
     query: &Query<'a>,
+    midway: &Midway<'a>,
     ask: impl FnOnce(Making<'_, '_, 'a>) -> T,
 ) -> (Plan<'a>, T) {
     let customer = &query.customer;
-    let (chooser, candidates) = looked_at(catalogue, query);
+    let (chooser, candidates) = looked_at(catalogue, query, midway);
     let tried = chooser.try_all(catalogue, customer, &candidates.iter().collect_vec());
     let listed = ranking::listed(&chooser, &tried);
     let advice = advice::advise(catalogue, query, &chooser, &tried);
-    let setting = Setting::new(catalogue, query, &candidates, &chooser, tried);
+    let setting = Setting::new(catalogue, query, &candidates, &chooser, tried, midway);
     let mut search = setting.search();
     let chosen = choose::choose(&setting, &mut search);
     let judges = (1..=JUDGES)
@@ -181,10 +192,10 @@ pub(crate) struct Draft<'a> {
 
 /// Chooses as [`plan()`] does, and stops there.
 pub(crate) fn draft<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Draft<'a> {
-    let (chooser, candidates) = looked_at(catalogue, query);
+    let (chooser, candidates) = looked_at(catalogue, query, &Midway::default());
     let tried = chooser.try_all(catalogue, &query.customer, &candidates.iter().collect_vec());
     let best = ranking::listed(&chooser, &tried).first().map(|(candidate, _)| *candidate);
-    let setting = Setting::new(catalogue, query, &candidates, &chooser, tried);
+    let setting = Setting::new(catalogue, query, &candidates, &chooser, tried, &Midway::default());
     let mut search = setting.search();
     let plan = choose::choose(&setting, &mut search).plan;
     let fixed_order = choose::fixed_order(&setting, search);
@@ -192,11 +203,12 @@ pub(crate) fn draft<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Draft<'a
 }
 
 /// The heads that choose, and the candidates that they look at closely.
-fn looked_at<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> (HeadSet, Vec<Candidate<'a>>) {
+fn looked_at<'a>(catalogue: &'a Catalogue, query: &Query<'a>, midway: &Midway<'a>) -> (HeadSet, Vec<Candidate<'a>>) {
     let chooser = HeadSet::draw(catalogue, &query.customer, PARTICLES, 0);
     let mut everything = Candidate::of_models(query.models.iter().copied(), catalogue);
     everything.retain(|c| !query.absent.iter().any(|(model, size)| c.model.id == *model && c.size.label == *size));
-    let candidates = screened(catalogue, query, &chooser, everything);
+    let mut candidates = screened(catalogue, query, &chooser, everything);
+    candidates.extend(midway.swap.as_ref().and_then(|swap| swap.candidate(catalogue)));
     (chooser, candidates)
 }
 
@@ -207,7 +219,8 @@ fn screened<'a>(
     chooser: &HeadSet,
     everything: Vec<Candidate<'a>>,
 ) -> Vec<Candidate<'a>> {
-    let few = chooser.first(SCREENING_HEADS);
+    // With evidence from helmets only a few of so few heads would count.
+    let few = chooser.first(if query.customer.worn.is_empty() { SCREENING_HEADS } else { PARTICLES });
     let tried = few.try_all(catalogue, &query.customer, &everything.iter().collect_vec());
     let picked = cover::pick(&few.heads.weight, &tried.reason, SCREENED_FROM, SCREENED / 3 * 2, SCREENED);
     let mut kept = vec![false; everything.len()];

@@ -4,6 +4,7 @@
 //! collected on the way. Nothing downstream checks a profile again.
 
 mod bounds;
+mod complaint;
 mod edge;
 mod learning_rules;
 mod model;
@@ -18,6 +19,7 @@ mod yaml;
 mod zone;
 
 pub use bounds::{Bounds, CENTRE_MM, CENTRE_SD_MM, INDEX_SD, LABEL_CM, MISREPORT, PAD_MM, SHAPE_INDEX};
+pub use complaint::is_no_better;
 pub use edge::{Edge, SizeHint};
 pub use learning_rules::LearningRules;
 pub use model::{

@@ -3,7 +3,7 @@
 
 use super::{Case, Rule};
 use crate::diag::{Code, Diagnostic};
-use crate::profile::{ChinRoom, Model, Reason};
+use crate::profile::{ChinRoom, Model, Reason, is_no_better};
 
 pub(super) const RULE: Rule = Rule { code: CODE, find };
 const CODE: Code = Code("rule-against-attributes");
@@ -37,23 +37,22 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
 }
 
 fn against(reason: Reason, from: &Model, to: &Model) -> Option<Against> {
+    if !is_no_better(reason, from, to) {
+        return None;
+    }
     let (before, after) = (&from.attributes, &to.attributes);
     let (words, keys): (_, &'static [_]) = match reason {
-        Reason::TooHeavy if after.mass_g >= before.mass_g => {
+        Reason::TooHeavy => {
             (format!("weighs {} g, not less than {} g", after.mass_g, before.mass_g), &["attributes", "mass_g"])
         }
-        Reason::OverBudget if to.price >= from.price => {
-            (format!("costs {}, not less than {}", to.price, from.price), &["price"])
-        }
+        Reason::OverBudget => (format!("costs {}, not less than {}", to.price, from.price), &["price"]),
         Reason::TooNoisy => {
-            let (before, after) = before.noise_db.zip(after.noise_db).filter(|(before, after)| after >= before)?;
+            let (before, after) = before.noise_db.zip(after.noise_db)?;
             (format!("has {after} dB(A), not less than {before} dB(A)"), &["attributes", "noise_db"])
         }
-        Reason::SpectaclesClash if !after.spectacle_channel => {
-            ("has no channel for spectacles".to_owned(), &["attributes", "spectacle_channel"])
-        }
+        Reason::SpectaclesClash => ("has no channel for spectacles".to_owned(), &["attributes", "spectacle_channel"]),
         Reason::ChinTouchesBar => {
-            let (before, after) = before.chin_room.zip(after.chin_room).filter(|(before, after)| after <= before)?;
+            let (before, after) = before.chin_room.zip(after.chin_room)?;
             (format!("has {} chin room, not more than {}", name(after), name(before)), &["attributes", "chin_room"])
         }
         _ => return None,

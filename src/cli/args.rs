@@ -1,9 +1,11 @@
 //! What was typed. The only module that knows the argument parser; what the words mean is `cli::resolve`'s matter.
 
+mod counter;
 mod fallbacks;
 mod journal;
 mod learn;
 
+pub(super) use counter::TypedCounter;
 pub(super) use fallbacks::{TypedAudit, TypedFallbacks, TypedGraphFormat, TypedShown, TypedTask};
 pub(super) use journal::{
     TypedAdd, TypedJournal, TypedJournalTask, TypedJournals, TypedListing, TypedTableFormat, TypedVerify,
@@ -44,6 +46,8 @@ pub(super) struct Typed {
 pub(super) enum TypedCommand {
     /// From a head to an ordered plan: what to try first, which pads to bring, what next for every reason
     Plan(TypedPlan),
+    /// A session with a customer, step by step: what to try now, what was heard, what changes
+    Counter(TypedCounter),
     /// One head against one model: what is tight or loose, the best pads, and why not the others
     Fit(TypedFit),
     /// The shop's own rules: what is tried next when a model fails for a reason, as a list or a drawing

@@ -1,12 +1,12 @@
 //! `plan`: from a head to an ordered plan.
 
-use super::args::{TypedLead, TypedPlan};
+use super::args::TypedPlan;
 use super::resolve::Resolver;
 use super::{Ending, Output, why};
 use crate::catalogue::Catalogue;
 use crate::diag::{Diagnostic, Sources};
 use crate::fit::{Customer, Estimate};
-use crate::plan::{Lead, Plan, Query, plan};
+use crate::plan::{Plan, Query, plan};
 use crate::profile::Reason;
 use crate::render::json::{self, Warning};
 use crate::render::text;
@@ -48,11 +48,7 @@ fn query<'a>(typed: &TypedPlan, catalogue: &'a Catalogue, sources: &mut Sources)
         absent: range.absent,
         tries: typed.steps.map_or(catalogue.shop.session.tries, usize::from),
         minutes,
-        lead: match typed.lead {
-            TypedLead::ShopFirst => Lead::ShopFirst,
-            TypedLead::ShopOnly => Lead::ShopOnly,
-            TypedLead::ComputedOnly => Lead::ComputedOnly,
-        },
+        lead: typed.lead.meaning(),
     });
     let reasons = typed.why.as_ref().map(|reasons| {
         reasons.iter().filter_map(|text| resolver.reason(&sources.say("--why", text.clone()))).collect()

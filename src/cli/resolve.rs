@@ -2,15 +2,19 @@
 
 mod experience;
 mod question;
+mod session;
 
 pub(super) use question::question;
+pub(super) use session::opening;
 
-use super::args::{TypedCommon, TypedFilter, TypedHead};
+use super::args::{TypedCommon, TypedFilter, TypedHead, TypedLead};
 use super::notes::{Notes, notes};
 use crate::catalogue::Catalogue;
 use crate::diag::{Code, Diagnostic, Said, Sources, is_full, known_here, note};
 use crate::fit::{Customer, Worn};
 use crate::head::{Measure, Posterior, Reading, ShapeByEye, WrittenFaultKind, read_measure};
+use crate::journal::Read;
+use crate::plan::Lead;
 use crate::profile::{ChinRoom, Kind, Measurer, Model, Reason, Tool};
 use crate::unit::{Id, Money, plain};
 use itertools::Itertools;
@@ -55,20 +59,7 @@ impl Resolver {
         sources: &Sources,
     ) -> Option<Customer<'a>> {
         let population = self.population(notes.population.as_ref(), catalogue);
-        let by = self.word(notes.measured_by.as_ref(), "measured-by", MEASURERS).unwrap_or(Measurer::Staff);
-        let with = self.word(notes.measured_with.as_ref(), "measured-with", TOOLS).unwrap_or(Tool::Caliper);
-        let written = [
-            (Measure::Circumference, &notes.circumference),
-            (Measure::Length, &notes.length),
-            (Measure::Breadth, &notes.breadth),
-            (Measure::FaceWidth, &notes.face_width),
-        ];
-        let mut readings = Vec::new();
-        for (measure, said) in written {
-            let tool = if measure == Measure::Circumference { Tool::Tape } else { with };
-            let usual = catalogue.shop.reading_sd(by, tool);
-            readings.extend(said.as_ref().and_then(|said| self.reading(measure, said, usual, sources)));
-        }
+        let readings = self.reads(notes, catalogue, sources).iter().map(Reading::from).collect_vec();
         let by_eye = self.shape(notes.shape.as_ref(), catalogue);
         let worn = notes.wears.iter().filter_map(|said| self.worn(said, catalogue)).collect();
         let population = population?;
@@ -79,6 +70,37 @@ impl Resolver {
             worn,
             seed: common.seed,
         })
+    }
+
+    /// What was measured, by whom and with what.
+    fn reads(&mut self, notes: &Notes, catalogue: &Catalogue, sources: &Sources) -> Vec<Read> {
+        let by = self.word(notes.measured_by.as_ref(), "measured-by", MEASURERS).unwrap_or(Measurer::Staff);
+        let with = self.word(notes.measured_with.as_ref(), "measured-with", TOOLS).unwrap_or(Tool::Caliper);
+        let written = [
+            (Measure::Circumference, &notes.circumference),
+            (Measure::Length, &notes.length),
+            (Measure::Breadth, &notes.breadth),
+            (Measure::FaceWidth, &notes.face_width),
+        ];
+        let mut reads = Vec::new();
+        for (measure, said) in written {
+            reads.extend(said.as_ref().and_then(|said| self.read(measure, said, (by, with), catalogue, sources)));
+        }
+        reads
+    }
+
+    /// One reading; the circumference is always taken with a tape.
+    fn read(
+        &mut self,
+        measure: Measure,
+        said: &Said,
+        (by, with): (Measurer, Tool),
+        catalogue: &Catalogue,
+        sources: &Sources,
+    ) -> Option<Read> {
+        let with = if measure == Measure::Circumference { Tool::Tape } else { with };
+        let reading = self.reading(measure, said, catalogue.shop.reading_sd(by, with), sources)?;
+        Some(Read { measure, value: reading.value, sd: reading.sd, by, with })
     }
 
     /// The helmets that may be tried.
@@ -247,8 +269,12 @@ impl Resolver {
     }
 
     fn shape(&mut self, said: Option<&Said>, catalogue: &Catalogue) -> Option<ShapeByEye> {
-        let at: usize = self.word(said, "shape", &[("long", 0), ("intermediate", 1), ("round", 2)])?;
-        Some(catalogue.shop.by_eye[at])
+        self.shape_word(said).map(|at| catalogue.shop.by_eye[at])
+    }
+
+    /// 0 long, 1 intermediate, 2 round.
+    fn shape_word(&mut self, said: Option<&Said>) -> Option<usize> {
+        self.word(said, "shape", &[("long", 0), ("intermediate", 1), ("round", 2)])
     }
 
     fn worn<'a>(&mut self, said: &Said, catalogue: &'a Catalogue) -> Option<Worn<'a>> {
@@ -271,7 +297,7 @@ impl Resolver {
             None => None,
             Some(text) => Some(self.telling_reason(&part(text))?),
         };
-        Some(Worn { model, size, reason })
+        Some(Worn { model, size, pads: None, reason })
     }
 
     /// A reason by its id.
@@ -350,6 +376,17 @@ const THINGS: &[(&str, Thing)] = &[
     ("intercom-ready", Thing::IntercomReady),
     ("chin-room", Thing::ChinRoom),
 ];
+
+impl TypedLead {
+    /// Who leads.
+    pub(super) fn meaning(self) -> Lead {
+        match self {
+            Self::ShopFirst => Lead::ShopFirst,
+            Self::ShopOnly => Lead::ShopOnly,
+            Self::ComputedOnly => Lead::ComputedOnly,
+        }
+    }
+}
 
 /// Something that a helmet must have.
 #[derive(Debug, Clone, Copy)]

@@ -1,5 +1,6 @@
 //! One axis of a (model, size): every pad choice on it, and what becomes of a head by the room it leaves.
 
+use super::PadSet;
 use super::interior::foam;
 use crate::profile::{Axis, Bands, Model, Shell, Size, Zone};
 use itertools::Itertools;
@@ -46,7 +47,23 @@ impl AxisTable {
     /// All choices that the shell offers for this size. `None` for a helmet without pads on the axis.
     #[must_use]
     pub fn of(axis: Axis, model: &Model, shell: &Shell, size: &Size, bands: Bands) -> Option<Self> {
-        let options = options(axis, model, shell, size)?;
+        Some(Self::with(options(axis, model, shell, size)?, bands))
+    }
+
+    /// These pads and no choice. `None` for a set without pads on the axis.
+    #[must_use]
+    pub fn fixed(axis: Axis, pads: &PadSet, bands: Bands) -> Option<Self> {
+        let pad = |zone: &Zone| pads.get(*zone).map(|mm| (*zone, mm));
+        let option = AxisOption {
+            pads: axis.zones().iter().map(pad).collect::<Option<_>>()?,
+            foam: foam(pads, axis),
+            minutes: 0.0,
+            swaps: 0,
+        };
+        Some(Self::with(vec![option], bands))
+    }
+
+    fn with(options: Vec<AxisOption>, bands: Bands) -> Self {
         let windows = options.iter().map(|option| bands.window(option.foam)).sorted_by(|a, b| a.0.total_cmp(&b.0));
         let windows = windows.collect_vec();
         let gaps = windows.iter().tuple_windows().filter(|(thin, thick)| thin.1 < thick.0);
@@ -58,7 +75,7 @@ impl AxisTable {
             .dedup()
             .collect_vec();
         let cells = middles(&breaks).map(|room| cell(&options, bands, room)).collect();
-        Some(Self { options, breaks, cells })
+        Self { options, breaks, cells }
     }
 }
 

@@ -1,7 +1,7 @@
 //! One thing to try: a model in a size, with every pad that it takes.
 
 use super::interior::foam;
-use super::{AxisTable, Nominal};
+use super::{AxisTable, Nominal, PadSet};
 use crate::catalogue::Catalogue;
 use crate::profile::{Axis, Bands, FitRules, Model, ProfileError, Shell, Size};
 
@@ -24,6 +24,8 @@ pub struct Candidate<'a> {
     pub axes: [Option<AxisTable>; 3],
     /// Foam of the standard pads that the nominal head leaves uncompressed, mm, by axis.
     pub room: [f64; 3],
+    /// Minutes of a try but for swaps: fetching and checks.
+    pub minutes: f64,
 }
 
 impl<'a> Candidate<'a> {
@@ -31,6 +33,7 @@ impl<'a> Candidate<'a> {
     pub fn of_models(models: impl IntoIterator<Item = &'a Model>, catalogue: &'a Catalogue) -> Vec<Self> {
         let rules = &catalogue.shop.fit;
         let face_rule = catalogue.face_width_rule();
+        let minutes = catalogue.shop.minutes.fetch + catalogue.shop.minutes.check;
         let mut candidates = Vec::new();
         for model in models {
             let assumed = catalogue.shop.profile_errors.of(model.interior.origin);
@@ -42,11 +45,17 @@ impl<'a> Candidate<'a> {
                     let nominal = Nominal::of(model, size, rules, face_rule);
                     let axes = Axis::ALL.map(|axis| AxisTable::of(axis, model, shell, size, rules.bands(axis)));
                     let room = Axis::ALL.map(|axis| foam(&size.standard, axis) * (1.0 - rules.ideal));
-                    candidates.push(Self { model, shell, shell_index, size, nominal, error, axes, room });
+                    candidates.push(Self { model, shell, shell_index, size, nominal, error, axes, room, minutes });
                 }
             }
         }
         candidates
+    }
+
+    /// The same with these pads in it and no choice, on a head already: another `minutes` is all that it takes.
+    #[must_use]
+    pub fn mounted(self, pads: &PadSet, rules: &FitRules, minutes: f64) -> Self {
+        Self { axes: Axis::ALL.map(|axis| AxisTable::fixed(axis, pads, rules.bands(axis))), minutes, ..self }
     }
 
     /// Distance between the shell's liners on each axis where the profile is right, mm.

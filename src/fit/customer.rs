@@ -1,5 +1,6 @@
 //! One customer: what is known of the head.
 
+use super::PadSet;
 use crate::head::{PARTICLES, Posterior, Reading};
 use crate::profile::{Model, Reason};
 use crate::unit::Id;
@@ -16,7 +17,7 @@ pub struct Customer<'a> {
     pub readings: Vec<Reading>,
     /// The population that the head is taken to come from.
     pub population: Id,
-    /// Helmets that the customer wears.
+    /// Helmets that the customer wears, and what was tried already.
     pub worn: Vec<Worn<'a>>,
     /// Seed of every draw.
     pub seed: u64,
@@ -31,13 +32,16 @@ impl Customer<'_> {
     }
 }
 
-/// A helmet that the customer wears, and what it does: evidence about the head.
+/// A helmet that the customer wears or has tried, and what it does: evidence about the head.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Worn<'a> {
     /// The model.
     pub model: &'a Model,
     /// The size.
     pub size: Id,
+    /// The pads in it. `None` for the standard ones, which a helmet in use is taken to have: whoever had them swapped
+    /// would not complain.
+    pub pads: Option<PadSet>,
     /// Where it hurts; `None` for a helmet that fits.
     pub reason: Option<Reason>,
 }

@@ -2,7 +2,7 @@
 
 use super::{Candidate, Customer, EffectiveHeads, FIT, Outcomes, Quote, Worn, evaluate};
 use crate::catalogue::Catalogue;
-use crate::head::{Particles, Posterior, shape_index};
+use crate::head::{PARTICLES, Particles, Posterior, shape_index};
 use crate::profile::{Reason, ShapeWords};
 use itertools::Itertools;
 
@@ -16,6 +16,8 @@ pub struct HeadSet {
     /// Share of the heads that do with every worn helmet what was reported, before the report weighs them: the least
     /// over the helmets, 1 without any.
     pub agreement: f64,
+    /// How many heads effectively count (Kish), also where others were picked out of them.
+    pub effective_size: f64,
     scramble: u32,
 }
 
@@ -37,20 +39,39 @@ pub struct Estimate {
 }
 
 impl HeadSet {
-    /// Draws `count` heads of scramble number `scramble`, and weighs them by the helmets that the customer wears.
+    /// Draws `count` heads of scramble number `scramble`, and weighs them by the helmets that the customer wears or tried.
+    /// Where hardly any of them goes with what was heard, they are picked out of up to sixteen times as many.
     #[must_use]
     pub fn draw(catalogue: &Catalogue, customer: &Customer<'_>, count: usize, scramble: u32) -> Self {
+        let mut drawn = count;
+        let mut set = Self::draw_all(catalogue, customer, drawn, scramble);
+        while set.effective_size < ENOUGH && drawn < MOST_DRAWN.min(16 * count) {
+            drawn *= 4;
+            set = Self::draw_all(catalogue, customer, drawn, scramble);
+        }
+        if drawn > count { set.picked(count) } else { set }
+    }
+
+    fn draw_all(catalogue: &Catalogue, customer: &Customer<'_>, count: usize, scramble: u32) -> Self {
         let mut heads = Particles::draw(&customer.head, count, customer.seed, scramble);
         let effective = EffectiveHeads::of(&heads, catalogue.shop.fit.outline);
-        let mut set = Self { heads: Particles::default(), effective, agreement: 1.0, scramble };
+        let mut set = Self { heads: Particles::default(), effective, agreement: 1.0, effective_size: 0.0, scramble };
         for worn in &customer.worn {
             let agrees = set.agrees(catalogue, customer, worn);
             let share = heads.weight.iter().zip(&agrees).filter(|(_, agrees)| **agrees).map(|(weight, _)| weight).sum();
             set.agreement = set.agreement.min(share);
             heads.reweight_by(&likelihood(catalogue.shop.misreport, &agrees));
         }
+        set.effective_size = heads.effective_size();
         set.heads = heads;
         set
+    }
+
+    /// So many of the heads, each as often as its weight wants (systematic resampling; Kitagawa 1996), all with the same
+    /// weight.
+    fn picked(&self, count: usize) -> Self {
+        let places = systematic(&self.heads.weight, count);
+        Self { heads: self.heads.at(&places), effective: self.effective.at(&places), ..*self }
     }
 
     /// Tries candidates (of one model side by side) on every head, each with its own profile errors.
@@ -63,21 +84,46 @@ impl HeadSet {
     /// The first `count` heads: of a low-discrepancy sequence, the first power of two is one, too.
     #[must_use]
     pub fn first(&self, count: usize) -> Self {
-        Self { heads: self.heads.first(count), effective: self.effective.first(count), ..*self }
+        let heads = self.heads.first(count);
+        Self { effective_size: heads.effective_size(), heads, effective: self.effective.first(count), ..*self }
     }
 
-    /// Which heads do with a worn helmet what was reported; all of them where geometry is silent about it. A helmet
-    /// in use is taken to have its standard pads: whoever had them swapped would not complain.
+    /// Which heads do with a worn helmet what was reported; all of them where geometry is silent about it.
     fn agrees(&self, catalogue: &Catalogue, customer: &Customer<'_>, worn: &Worn<'_>) -> Vec<bool> {
-        let mut bare = worn.model.clone();
-        bare.shells.iter_mut().for_each(|shell| shell.pads.clear());
-        let sizes = Candidate::of_models([&bare], catalogue);
-        let tried = sizes.iter().filter(|candidate| candidate.size.label == worn.size).collect_vec();
-        let outcomes = self.try_all(catalogue, customer, &tried);
+        let sizes = Candidate::of_models([worn.model], catalogue).into_iter();
+        let tried = sizes.filter(|candidate| candidate.size.label == worn.size).map(|candidate| {
+            let pads = worn.pads.unwrap_or(candidate.size.standard);
+            candidate.mounted(&pads, &catalogue.shop.fit, 0.0)
+        });
+        let tried = tried.collect_vec();
+        let outcomes = self.try_all(catalogue, customer, &tried.iter().collect_vec());
         let reported = reported(worn.reason);
         let agrees = |truth: &u8| reported.is_none_or(|reported| *truth == reported);
         outcomes.reason.iter().flatten().map(agrees).collect()
     }
+}
+
+/// Heads that effectively count: with fewer, figures are rough.
+const ENOUGH: f64 = 256.0;
+
+/// The longest set that a sequence gives.
+const MOST_DRAWN: usize = 16 * PARTICLES;
+
+/// Places in proportion to their weights, which add up to 1: those that the middles of `count` equal steps fall to.
+fn systematic(weight: &[f64], count: usize) -> Vec<u32> {
+    let mut places = Vec::with_capacity(count);
+    let mut reached = 0.0;
+    for (place, weight) in (0..).zip(weight) {
+        reached += weight;
+        #[expect(clippy::cast_precision_loss, reason = "at most 65536")]
+        while places.len() < count && (places.len() as f64 + 0.5) / (count as f64) < reached {
+            places.push(place);
+        }
+    }
+    // The weights may add up to a little less than 1.
+    let last = places.last().copied().unwrap_or(0);
+    places.resize(count, last);
+    places
 }
 
 /// How probable a report is for each head. Any report may be a wrong one, so none has probability 0.
@@ -98,7 +144,7 @@ pub fn estimate(catalogue: &Catalogue, head: &Posterior, sets: &[HeadSet]) -> Es
         sd: [0, 1, 2, 3, 4].map(|k| Quote::of(moments.iter().map(|m| m.sd[k]))),
         words: [0, 1, 2].map(|k| Quote::of(words.iter().map(|w| w[k]))),
         rarity: head.rarity(),
-        effective_heads: sets.iter().map(|set| set.heads.effective_size()).sum::<f64>() / count,
+        effective_heads: sets.iter().map(|set| set.effective_size).sum::<f64>() / count,
         agreement: sets.iter().map(|set| set.agreement).sum::<f64>() / count,
     }
 }
@@ -118,4 +164,15 @@ fn reported(reason: Option<Reason>) -> Option<u8> {
     let geometric = reason.direction().and_then(Reason::from_direction)?;
     let place = Reason::geometric().iter().position(|known| *known == geometric)?;
     u8::try_from(place + 1).ok()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn heads_are_picked_as_often_as_their_weight_wants() {
+        assert_eq!(systematic(&[0.5, 0.0, 0.25, 0.25], 8), [0, 0, 0, 0, 2, 2, 3, 3]);
+        assert_eq!(systematic(&[0.1; 9], 4), [1, 3, 6, 8], "what is missing goes to the last");
+    }
 }

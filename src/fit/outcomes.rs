@@ -14,6 +14,8 @@ pub struct EffectiveHeads {
     length: Vec<f64>,
     breadth: Vec<f64>,
     face_width: Vec<f64>,
+    /// Which draw of the profile errors each head meets; empty where each meets that of its own place.
+    draw: Vec<u32>,
 }
 
 /// Outcomes of every candidate (first index) on every head (second index).
@@ -45,7 +47,26 @@ impl EffectiveHeads {
     #[must_use]
     pub fn first(&self, count: usize) -> Self {
         let cut = |values: &[f64]| values.iter().copied().take(count).collect();
-        Self { length: cut(&self.length), breadth: cut(&self.breadth), face_width: cut(&self.face_width) }
+        Self {
+            length: cut(&self.length),
+            breadth: cut(&self.breadth),
+            face_width: cut(&self.face_width),
+            draw: self.draw.iter().copied().take(count).collect(),
+        }
+    }
+
+    /// The heads at these places, one of them more than once where its place is. Each goes on to meet the profile errors
+    /// that it met before.
+    #[must_use]
+    pub(super) fn at(&self, places: &[u32]) -> Self {
+        let pick = |values: &[f64]| places.iter().map(|place| values[*place as usize]).collect();
+        let draw = |place: &u32| self.draw.get(*place as usize).copied().unwrap_or(*place);
+        Self {
+            length: pick(&self.length),
+            breadth: pick(&self.breadth),
+            face_width: pick(&self.face_width),
+            draw: places.iter().map(draw).collect(),
+        }
     }
 
     fn len(&self) -> usize {
@@ -69,7 +90,7 @@ pub fn evaluate(
     for (_, group) in &candidates.iter().chunk_by(|candidate| &candidate.model.id) {
         let group = group.copied().collect_vec();
         let stream = Stream::new(seed, scramble, group[0].model.id.as_str());
-        let errors = Errors::draw(&group, heads.len(), stream);
+        let errors = Errors::draw(&group, heads, stream);
         let mut shapes: Option<(f64, Shapes)> = None;
         for candidate in group {
             // Sizes of a model share a shape index unless each was measured.
@@ -96,8 +117,16 @@ struct Errors {
 
 impl Errors {
     /// Draws for the candidates of one model; a shell that none of them sits in needs no draw.
-    fn draw(group: &[&Candidate<'_>], heads: usize, stream: Stream) -> Self {
-        let draw = |dimension, sd: f64| stream.stratified_normals(dimension).take(heads).map(|z| sd * z).collect();
+    fn draw(group: &[&Candidate<'_>], heads: &EffectiveHeads, stream: Stream) -> Self {
+        let last = heads.draw.iter().max().map_or(0, |last| *last as usize + 1);
+        let draw = |dimension, sd: f64| {
+            let drawn = stream.stratified_normals(dimension).map(|z| sd * z);
+            if heads.draw.is_empty() {
+                return drawn.take(heads.len()).collect();
+            }
+            let drawn: Vec<f64> = drawn.take(last).collect();
+            heads.draw.iter().map(|place| drawn[*place as usize]).collect()
+        };
         let of_shell = |shell: usize| group.iter().find(|candidate| candidate.shell_index == shell);
         let shells = (1..).zip(0..group[0].model.shells.len());
         let centre = |(dimension, shell)| {
@@ -151,7 +180,7 @@ impl Outcomes {
             None => vec![0; rooms[axis].len()],
         });
         let tables = [0, 1, 2].map(|axis| CellTable::of(candidate, axis));
-        let (base, again) = (minutes.fetch + minutes.check, minutes.recheck);
+        let (base, again) = (candidate.minutes, minutes.recheck);
         let [length, breadth, face] = &cells;
         let triples = length.iter().zip(breadth).zip(face).map(|((l, b), w)| [*l, *b, *w].map(usize::from));
         let (reasons, times) = triples

@@ -33,8 +33,13 @@ pub fn pad_sets(shell: &Shell, size: &Size) -> Vec<PadSet> {
 
 /// The zones in which a set differs from the standard pads.
 pub(super) fn swapped<'a>(set: &'a PadSet, size: &'a Size) -> impl Iterator<Item = (Zone, f64)> + 'a {
-    set.iter().filter_map(|(zone, mm)| match (mm, size.standard.get(zone)) {
-        (Some(mm), Some(standard)) if (mm - standard).abs() > 1e-9 => Some((zone, *mm)),
+    changed(&size.standard, set)
+}
+
+/// The zones in which two sets differ, with what the second has there.
+pub fn changed<'a>(from: &'a PadSet, to: &'a PadSet) -> impl Iterator<Item = (Zone, f64)> + 'a {
+    to.iter().filter_map(|(zone, mm)| match (mm, from.get(zone)) {
+        (Some(mm), Some(before)) if (mm - before).abs() > 1e-9 => Some((zone, *mm)),
         _ => None,
     })
 }
@@ -42,7 +47,13 @@ pub(super) fn swapped<'a>(set: &'a PadSet, size: &'a Size) -> impl Iterator<Item
 /// Minutes to swap from the standard pads to the set.
 #[must_use]
 pub fn swap_minutes(set: &PadSet, model: &Model, size: &Size) -> f64 {
-    swapped(set, size).map(|(zone, _)| *model.swap_minutes.get(zone)).sum()
+    minutes_between(&size.standard, set, model)
+}
+
+/// Minutes to swap from one set to another.
+#[must_use]
+pub fn minutes_between(from: &PadSet, to: &PadSet, model: &Model) -> f64 {
+    changed(from, to).map(|(zone, _)| *model.swap_minutes.get(zone)).sum()
 }
 
 /// What the pads of a set cost that are not standard: singles, and each pack once.

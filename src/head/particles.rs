@@ -77,6 +77,21 @@ impl Particles {
         first
     }
 
+    /// The heads at these places, all with the same weight.
+    #[must_use]
+    pub fn at(&self, places: &[u32]) -> Self {
+        let pick = |values: &[f64]| places.iter().map(|place| values[*place as usize]).collect();
+        #[expect(clippy::cast_precision_loss, reason = "counts far below 2⁵²")]
+        let weight = 1.0 / places.len() as f64;
+        Self {
+            circumference: pick(&self.circumference),
+            length: pick(&self.length),
+            breadth: pick(&self.breadth),
+            face_width: pick(&self.face_width),
+            weight: vec![weight; places.len()],
+        }
+    }
+
     /// How many heads.
     #[must_use]
     pub fn len(&self) -> usize {

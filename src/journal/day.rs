@@ -29,6 +29,12 @@ impl Day {
     }
 }
 
+impl From<Date> for Day {
+    fn from(date: Date) -> Self {
+        Self(date)
+    }
+}
+
 impl TryFrom<&str> for Day {
     type Error = BadDay;
 

@@ -1,10 +1,8 @@
 //! A record as one line of JSON (JSON Lines), `lidladder.try/1`.
 
-use super::record::{Head, Read, Record, Round, Wears};
+use super::parts::{LinePads, LineRead, LineShape, LineWears, bad, minutes, name, probability, reason};
+use super::record::{Head, Record, Round};
 use super::{BadDay, Day};
-use crate::head::Measure;
-use crate::profile::{ByZone, Measurer, Reason, Tool, Zone};
-use crate::unit::{BadId, Id};
 use itertools::Itertools;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -116,31 +114,6 @@ pub struct Line {
 
 #[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct LineRead {
-    /// What was measured.
-    measure: LineMeasure,
-    /// The value read.
-    mm: f64,
-    /// How far such a reading was taken to be off (standard deviation).
-    #[schemars(range(min = 0))]
-    sd_mm: f64,
-    /// Who measured.
-    by: LineMeasurer,
-    /// With what.
-    with: LineTool,
-}
-
-#[derive(Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-struct LineWears {
-    model: String,
-    size: String,
-    /// Where it hurts; null for a helmet that fits.
-    reason: Option<String>,
-}
-
-#[derive(Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 struct LineRound {
     /// Thickness of the pads by zone; null for a zone without one.
     pads_mm: LinePads,
@@ -149,49 +122,6 @@ struct LineRound {
     /// Minutes that the shop's profile counts for it.
     #[schemars(range(min = 0))]
     minutes: f64,
-}
-
-#[derive(Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-struct LinePads {
-    brow: Option<f64>,
-    rear: Option<f64>,
-    sides: Option<f64>,
-    crown: Option<f64>,
-    cheeks: Option<f64>,
-}
-
-#[derive(Clone, Copy, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "lowercase")]
-enum LineShape {
-    Long,
-    Intermediate,
-    Round,
-}
-
-#[derive(Clone, Copy, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-enum LineMeasure {
-    Circumference,
-    Length,
-    Breadth,
-    FaceWidth,
-}
-
-#[derive(Clone, Copy, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "lowercase")]
-enum LineMeasurer {
-    Staff,
-    Customer,
-}
-
-#[derive(Clone, Copy, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "lowercase")]
-enum LineTool {
-    Tape,
-    Caliper,
-    Ruler,
-    Phone,
 }
 
 impl Line {
@@ -205,7 +135,7 @@ impl Line {
             number: record.number,
             population: record.head.population.to_string(),
             readings: record.head.readings.iter().map(LineRead::of).collect(),
-            shape: record.head.shape.and_then(|at| SHAPES.get(at).copied()),
+            shape: record.head.shape.and_then(LineShape::of),
             wears: record.head.wears.iter().map(LineWears::of).collect(),
             model: record.model.to_string(),
             size: record.size.to_string(),
@@ -215,11 +145,6 @@ impl Line {
     }
 
     fn record(self) -> Result<Record, BadLine> {
-        let name = |key: &str, text: String| Id::try_from(text).map_err(|fault: BadId| bad(key, &fault.to_string()));
-        let wears = self.wears.into_iter().map(|worn| {
-            let reason = worn.reason.map(|text| reason("wears.reason", &text)).transpose()?;
-            Ok(Wears { model: name("wears.model", worn.model)?, size: name("wears.size", worn.size)?, reason })
-        });
         Ok(Record {
             day: Day::try_from(self.day.as_str()).map_err(|fault: BadDay| bad("day", &fault.to_string()))?,
             customer: positive("customer", self.customer)?,
@@ -228,7 +153,7 @@ impl Line {
                 population: name("population", self.population)?,
                 readings: self.readings.into_iter().map(LineRead::read).try_collect()?,
                 shape: self.shape.map(|shape| shape as usize),
-                wears: wears.collect::<Result<_, BadLine>>()?,
+                wears: self.wears.into_iter().map(LineWears::wears).try_collect()?,
             },
             model: name("model", self.model)?,
             size: name("size", self.size)?,
@@ -238,107 +163,23 @@ impl Line {
     }
 }
 
-impl LineRead {
-    fn of(read: &Read) -> Self {
-        Self {
-            measure: match read.measure {
-                Measure::Circumference => LineMeasure::Circumference,
-                Measure::Length => LineMeasure::Length,
-                Measure::Breadth => LineMeasure::Breadth,
-                Measure::FaceWidth => LineMeasure::FaceWidth,
-            },
-            mm: read.value,
-            sd_mm: read.sd,
-            by: match read.by {
-                Measurer::Staff => LineMeasurer::Staff,
-                Measurer::Customer => LineMeasurer::Customer,
-            },
-            with: match read.with {
-                Tool::Tape => LineTool::Tape,
-                Tool::Caliper => LineTool::Caliper,
-                Tool::Ruler => LineTool::Ruler,
-                Tool::Phone => LineTool::Phone,
-            },
-        }
-    }
-
-    fn read(self) -> Result<Read, BadLine> {
-        let measure = match self.measure {
-            LineMeasure::Circumference => Measure::Circumference,
-            LineMeasure::Length => Measure::Length,
-            LineMeasure::Breadth => Measure::Breadth,
-            LineMeasure::FaceWidth => Measure::FaceWidth,
-        };
-        let (least, most) = measure.human_range();
-        Ok(Read {
-            measure,
-            value: within("readings.mm", self.mm, least, most)?,
-            sd: within("readings.sd_mm", self.sd_mm, 0.0, WIDEST_ERROR)?,
-            by: match self.by {
-                LineMeasurer::Staff => Measurer::Staff,
-                LineMeasurer::Customer => Measurer::Customer,
-            },
-            with: match self.with {
-                LineTool::Tape => Tool::Tape,
-                LineTool::Caliper => Tool::Caliper,
-                LineTool::Ruler => Tool::Ruler,
-                LineTool::Phone => Tool::Phone,
-            },
-        })
-    }
-}
-
-impl LineWears {
-    fn of(worn: &Wears) -> Self {
-        Self {
-            model: worn.model.to_string(),
-            size: worn.size.to_string(),
-            reason: worn.reason.map(|reason| reason.id().to_owned()),
-        }
-    }
-}
-
 impl LineRound {
     fn of(round: &Round) -> Self {
-        let mm = |zone| *round.pads.get(zone);
         Self {
-            pads_mm: LinePads {
-                brow: mm(Zone::Brow),
-                rear: mm(Zone::Rear),
-                sides: mm(Zone::Sides),
-                crown: mm(Zone::Crown),
-                cheeks: mm(Zone::Cheeks),
-            },
+            pads_mm: LinePads::of(&round.pads),
             reason: round.reason.map(|reason| reason.id().to_owned()),
             minutes: round.minutes,
         }
     }
 
     fn round(self) -> Result<Round, BadLine> {
-        let LinePads { brow, rear, sides, crown, cheeks } = self.pads_mm;
-        for mm in [brow, rear, sides, crown, cheeks].into_iter().flatten() {
-            within("rounds.pads_mm", mm, 0.0, THICKEST_PAD)?;
-        }
         Ok(Round {
-            pads: ByZone::from_fn(|zone| match zone {
-                Zone::Brow => brow,
-                Zone::Rear => rear,
-                Zone::Sides => sides,
-                Zone::Crown => crown,
-                Zone::Cheeks => cheeks,
-            }),
+            pads: self.pads_mm.pads()?,
             reason: self.reason.map(|text| reason("rounds.reason", &text)).transpose()?,
-            minutes: within("rounds.minutes", self.minutes, 0.0, MINUTES_OF_A_DAY)?,
+            minutes: minutes("rounds.minutes", self.minutes)?,
         })
     }
 }
-
-const SHAPES: [LineShape; 3] = [LineShape::Long, LineShape::Intermediate, LineShape::Round];
-
-/// Wide of everything that a shop writes, to catch slips, not rare cases: mm, mm, minutes.
-const WIDEST_ERROR: f64 = 50.0;
-const THICKEST_PAD: f64 = 100.0;
-const MINUTES_OF_A_DAY: f64 = 1440.0;
 
 fn rounds(lines: Vec<LineRound>) -> Result<Vec<Round>, BadLine> {
     let rounds: Vec<Round> = lines.into_iter().map(LineRound::round).try_collect()?;
@@ -349,24 +190,8 @@ fn rounds(lines: Vec<LineRound>) -> Result<Vec<Round>, BadLine> {
     Ok(rounds)
 }
 
-fn bad(key: &str, why: &str) -> BadLine {
-    BadLine::Value { key: key.to_owned(), why: why.to_owned() }
-}
-
-fn reason(key: &str, text: &str) -> Result<Reason, BadLine> {
-    Reason::from_id(text).ok_or_else(|| bad(key, "is no reason that this program knows"))
-}
-
 fn positive<T: Default + PartialOrd>(key: &str, number: T) -> Result<T, BadLine> {
     if number > T::default() { Ok(number) } else { Err(bad(key, "starts from 1")) }
-}
-
-fn probability(value: f64) -> Result<f64, BadLine> {
-    within("fit_probability", value, 0.0, 1.0)
-}
-
-fn within(key: &str, value: f64, least: f64, most: f64) -> Result<f64, BadLine> {
-    if (least..=most).contains(&value) { Ok(value) } else { Err(bad(key, &format!("is not from {least} to {most}"))) }
 }
 
 #[cfg(test)]

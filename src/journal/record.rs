@@ -1,7 +1,7 @@
 //! One try: a helmet on a head.
 
 use super::Day;
-use crate::head::Measure;
+use crate::head::{Measure, Reading};
 use crate::profile::{ByZone, Measurer, Reason, Tool};
 use crate::unit::Id;
 
@@ -54,6 +54,12 @@ pub struct Read {
     pub by: Measurer,
     /// With what.
     pub with: Tool,
+}
+
+impl From<&Read> for Reading {
+    fn from(read: &Read) -> Self {
+        Self { measure: read.measure, value: read.value, sd: read.sd }
+    }
 }
 
 /// A helmet that the customer came in with.

@@ -4,10 +4,10 @@
 use super::customers::Visitor;
 use super::testimony::found_by_hand;
 use crate::catalogue::Catalogue;
-use crate::fit::{AxisTable, Candidate, Customer, HeadSet, Worn};
+use crate::fit::{Candidate, Customer, HeadSet, Worn};
 use crate::head::{Posterior, Reading};
-use crate::journal::{Head, Read, Record, Round};
-use crate::profile::{Axis, Reason, Shell, Size};
+use crate::journal::{Head, Read, Record};
+use crate::profile::Reason;
 use itertools::Itertools;
 
 /// How records are read: by the profiles under which they were written, with the figures of others.
@@ -50,7 +50,7 @@ impl<'a> Reader<'a> {
         let eye = head.shape.and_then(|shape| self.now.shop.by_eye.get(shape).copied());
         let worn = head.wears.iter().filter_map(|wears| {
             let model = self.now.model(wears.model.as_str())?;
-            Some(Worn { model, size: wears.size.clone(), reason: wears.reason })
+            Some(Worn { model, size: wears.size.clone(), pads: None, reason: wears.reason })
         });
         Customer {
             head: Posterior::new(population, &readings, eye),
@@ -88,20 +88,15 @@ impl<'a> Reader<'a> {
         let rules = &self.now.shop.fit;
         let rounds = record.rounds.iter().enumerate().filter_map(|(at, round)| {
             let heard = heard(round.reason)?;
-            let (shell, size) = only(candidate, round);
+            let mut mounted = candidate.clone().mounted(&round.pads, rules, 0.0);
             let found = found_by_hand(at, round.reason);
-            let table = |axis| AxisTable::of(axis, candidate.model, &shell, &size, rules.bands(axis));
-            let axis = |k: usize| if found[k] { candidate.axes[k].clone() } else { table(Axis::ALL[k]) };
-            Some((truth(&Candidate { axes: [0, 1, 2].map(axis), ..candidate.clone() }), heard))
+            for axis in (0..3).filter(|axis| found[*axis]) {
+                mounted.axes[axis].clone_from(&candidate.axes[axis]);
+            }
+            Some((truth(&mounted), heard))
         });
         Tried { at_best: truth(candidate), rounds: rounds.collect() }
     }
-}
-
-/// The same size with these pads and no others; the cavity that the candidate has stays that of the standard pads.
-fn only(candidate: &Candidate<'_>, round: &Round) -> (Shell, Size) {
-    let size = Size { standard: round.pads, ..candidate.size.clone() };
-    (Shell { pads: Vec::new(), ..candidate.shell.clone() }, size)
 }
 
 /// The number of what was heard; `None` where geometry is silent about it. A stop is "loose all round".

@@ -1,5 +1,6 @@
 //! Choosing the plan on one set of heads.
 
+use super::midway::Midway;
 use super::policy::{self, Lead, Rule, Rules, Step};
 use super::problem::{Fold, Problem, Terms};
 use super::query::Query;
@@ -70,9 +71,15 @@ impl Setting {
         candidates: &[Candidate<'_>],
         heads: &HeadSet,
         tried: Outcomes,
+        midway: &Midway<'_>,
     ) -> Self {
         let (problem, effort) = posed(catalogue, query, heads, tried);
-        Self { problem, rules: rules(catalogue, candidates), lead: query.lead, effort }
+        let rules = Rules {
+            at_root: midway.heard(catalogue, candidates),
+            on_head: midway.on_head(candidates),
+            ..rules(catalogue, candidates)
+        };
+        Self { problem, rules, lead: query.lead, effort }
     }
 
     pub(super) fn search(&self) -> Search<'_> {
@@ -86,7 +93,9 @@ pub(super) fn choose(setting: &Setting, search: &mut Search<'_>) -> Chosen {
     let (bounds, look_ahead) = search.solve();
     search.rest();
     let root = search.root();
-    let mut follow = |lead| policy::build(search, problem, (&setting.rules, lead), &root, look_ahead, None);
+    let mut follow = |lead| {
+        policy::build(search, problem, (&setting.rules, lead), &root, look_ahead, setting.rules.at_root.as_deref())
+    };
     let (computed, its_cost) = follow(Lead::ComputedOnly);
     let (plan, cost) = if setting.lead == Lead::ComputedOnly { (computed, its_cost) } else { follow(setting.lead) };
     let optimality = Optimality { cost, computed: its_cost, lower: bounds.lower };

@@ -59,8 +59,21 @@ pub struct Rules {
     pub after: HashMap<(usize, u8), Vec<Rule>>,
     /// The rules for what no geometry tells, by what was tried.
     pub aside: HashMap<usize, Vec<Rule>>,
+    /// The rules for what failed before the plan begins; `None` where nothing has been tried yet.
+    pub at_root: Option<Vec<Rule>>,
+    /// The helmet on the head with other pads in it, where that is a candidate: worth it, it comes before any rule. Rules
+    /// say where to go from a model that fails whatever the pads.
+    pub on_head: Option<usize>,
     /// How much more often a computed try must fit to lead against a rule.
     pub margin: f64,
+}
+
+impl Rules {
+    /// The rules for a candidate that failed so. Several reasons together have none: a rule answers one.
+    pub(super) fn heard(&self, failed: usize, reports: Reports) -> &[Rule] {
+        let after = reports.single().and_then(|number| self.after.get(&(failed, number)));
+        after.map_or(&[], Vec::as_slice)
+    }
 }
 
 /// One rule of the shop in numbers.
@@ -73,20 +86,23 @@ pub struct Rule {
 }
 
 /// Builds the plan from a node on, and says what it costs: minutes of its tries times the probability of getting there,
-/// and going without where it ends without a fit. `failed` is the try that led here and what was reported.
+/// and going without where it ends without a fit. `heard` are the shop's rules for the failure that led here; `None`
+/// where nothing has been tried yet.
 pub(super) fn build(
     search: &mut Search<'_>,
     problem: &Problem,
     rules: (&Rules, Lead),
     node: &Node,
     look_ahead: usize,
-    failed: Option<(usize, Reports)>,
+    heard: Option<&[Rule]>,
 ) -> (Option<Step>, f64) {
     let computed = search.bounds(node, look_ahead, f64::INFINITY).choice.map(|candidate| (candidate, Source::Computed));
-    let rule = failed.and_then(|failed| best_rule(search, problem, rules.0, node, failed));
+    let rule = heard.and_then(|heard| best_rule(search, problem, heard, node));
+    let is_on_head = computed.is_some_and(|(candidate, _)| rules.0.on_head == Some(candidate));
     let (first, rival) = match rules.1 {
+        _ if is_on_head => (computed, None),
         Lead::ComputedOnly => (computed, None),
-        Lead::ShopOnly if failed.is_some() => (rule, None),
+        Lead::ShopOnly if heard.is_some() => (rule, None),
         Lead::ShopOnly => (computed, None),
         Lead::ShopFirst => leader(problem, rules.0.margin, &node.belief, rule, computed),
     };
@@ -110,7 +126,7 @@ pub(super) fn after(
     let (mut cost, children) = search.children(node, candidate);
     let mut branches = Vec::with_capacity(children.len());
     for (reports, child) in children {
-        let (next, rest) = build(search, problem, rules, &child, ahead, Some((candidate, reports)));
+        let (next, rest) = build(search, problem, rules, &child, ahead, Some(rules.0.heard(candidate, reports)));
         cost += rest;
         branches.push((reports, next));
     }
@@ -182,16 +198,9 @@ fn leader(problem: &Problem, margin: f64, belief: &Belief, rule: Choice, compute
 }
 
 /// The rule for this failure whose target fits most often, in the size that does.
-fn best_rule(
-    search: &Search<'_>,
-    problem: &Problem,
-    rules: &Rules,
-    node: &Node,
-    (failed, reports): (usize, Reports),
-) -> Choice {
-    let after = rules.after.get(&(failed, reports.single()?))?;
+fn best_rule(search: &Search<'_>, problem: &Problem, heard: &[Rule], node: &Node) -> Choice {
     let mut best: Option<(f64, usize, Source)> = None;
-    for rule in after {
+    for rule in heard {
         for target in rule.targets.iter().filter(|target| search.allows(node, **target)) {
             let fits = node.belief.fit_probability(&problem.outcome[*target]);
             if fits > best.map_or(0.0, |best| best.0) {

@@ -3,6 +3,7 @@
 mod audit;
 mod cautions;
 mod check;
+mod counter;
 mod fallbacks;
 mod fit;
 mod head;
@@ -18,8 +19,11 @@ mod sketch;
 mod why;
 
 pub use audit::audit;
-pub use cautions::{AUDIT_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, LEARN_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS};
+pub use cautions::{
+    AUDIT_CAUTIONS, COUNTER_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, LEARN_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS,
+};
 pub use check::check;
+pub use counter::{COUNTER_HELP, COUNTER_PROMPT, counter_left, counter_remarks, counter_step, counter_summary};
 pub use fallbacks::fallbacks;
 pub use fit::fit;
 pub use init::init;

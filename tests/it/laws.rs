@@ -4,6 +4,7 @@
 
 mod formulas;
 mod leads;
+mod mounted;
 mod orders;
 mod pads;
 mod repeats;

@@ -3,6 +3,7 @@
 mod audit_command;
 mod check_command;
 mod check_rules;
+mod counter_command;
 mod docs;
 mod fallbacks_command;
 mod fit_command;

@@ -24,8 +24,7 @@ impl Excerpt {
         for (number, line) in lines {
             text.extend(std::iter::repeat_n('\n', number - at));
             starts.insert(number, text.len());
-            // What would end a line for whoever shows it stands for nothing here.
-            text.extend(line.chars().map(|character| if character == '\n' { ' ' } else { character }));
+            text.push_str(line);
             at = number;
         }
         Self { source: sources.add(name, text), starts }

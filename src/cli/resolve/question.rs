@@ -9,7 +9,7 @@ use crate::head::Measure;
 use crate::profile::{Measurer, Tool};
 use itertools::Itertools;
 
-const MEASURES: &[(&str, Measure)] = &[
+pub(super) const MEASURES: &[(&str, Measure)] = &[
     ("circumference", Measure::Circumference),
     ("length", Measure::Length),
     ("breadth", Measure::Breadth),

@@ -171,11 +171,12 @@ fn left(setting: &Setting, gone: usize, node: &Node, (belief, left): (&Belief, L
 impl Rest {
     /// The plan for it, made as the whole plan was.
     fn plan(&self, setting: &Setting, failed: Option<(usize, Reports)>) -> Option<Step> {
+        let heard = failed.map(|(candidate, reports)| setting.rules.heard(candidate, reports));
         let mut search = Search::new(&self.0, setting.effort);
         let (_, look_ahead) = search.solve();
         search.rest();
         let root = search.root();
-        policy::build(&mut search, &self.0, (&setting.rules, setting.lead), &root, look_ahead, failed).0
+        policy::build(&mut search, &self.0, (&setting.rules, setting.lead), &root, look_ahead, heard).0
     }
 }
 

@@ -18,6 +18,9 @@ pub const FIT_CAUTIONS: &[&str] =
 pub const FALLBACKS_CAUTIONS: &[&str] =
     &["A rule is a habit of the shop and no fit check: only the helmet on the head tells.", STOPS, LAW];
 
+/// Beside what a customer takes home.
+pub const COUNTER_CAUTIONS: &[&str] = &[STOPS, PADS, MARK, LAW];
+
 /// Beside a profile from experience.
 pub const SKETCH_CAUTIONS: &[&str] = &[
     "A sketch is what was said and what some heads showed: no measurement and no fit check.",

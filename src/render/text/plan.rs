@@ -270,7 +270,8 @@ pub(super) fn pads(known: &Candidate<'_>, pads: &Pads) -> String {
     if bring.is_empty() { start } else { format!("{start}; bring {bring} mm") }
 }
 
-fn changed(standard: &PadSet, start: &PadSet) -> Vec<(Zone, f64, &'static str)> {
+/// The zones in which pads are not standard, with the trade's word for it.
+pub(super) fn changed(standard: &PadSet, start: &PadSet) -> Vec<(Zone, f64, &'static str)> {
     let zones = start.iter().filter_map(|(zone, mm)| {
         let (mm, standard) = ((*mm)?, (*standard.get(zone))?);
         let word = if mm < standard { "thinner" } else { "thicker" };

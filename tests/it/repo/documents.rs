@@ -105,6 +105,7 @@ fn every_document_that_shows_output_is_checked() {
 fn options_in_shown_commands_exist() {
     let commands = [
         "plan",
+        "counter",
         "fit",
         "fallbacks",
         "fallbacks audit",
