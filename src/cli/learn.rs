@@ -110,7 +110,7 @@ fn proposed(typed: &TypedLearn, learned: &Learned) -> Result<Vec<FileChange>, Ve
     let Some(folder) = &typed.profiles else {
         let message = "the built-in demo range can't be changed";
         let help = "write it into a folder with `lidladder init my-shop --demo`, and name that with --profiles";
-        return Err(vec![Diagnostic::error(Code("learn-nothing-to-patch"), message).help(help)]);
+        return Err(vec![Diagnostic::error(Code("nothing-to-patch"), message).help(help)]);
     };
     let mut sources = Sources::default();
     let draft = catalogue::read(&Origin::Folder(folder.clone()), &mut sources);

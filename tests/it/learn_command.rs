@@ -9,7 +9,7 @@ use std::fs;
 use std::path::Path;
 use unicode_width::UnicodeWidthStr;
 
-const YEAR: &str = "learn docs/examples/journal-year.jsonl";
+const YEAR: &str = "learn docs/examples/year/journal.jsonl";
 
 #[rstest]
 #[case(YEAR, 0)]
@@ -58,7 +58,7 @@ fn what_is_left_out_is_told() {
 #[case("learn nowhere.jsonl", "journal-unreadable")]
 #[case("learn", "journal-unnamed")]
 #[case("learn docs/examples/journal.jsonl --population nobody", "unknown-population")]
-#[case("learn docs/examples/journal.jsonl --format patch", "learn-nothing-to-patch")]
+#[case("learn docs/examples/journal.jsonl --format patch", "nothing-to-patch")]
 fn what_cannot_be_done_is_a_diagnostic(#[case] line: &str, #[case] code: &str) {
     let run = Folder::for_documents().run(line);
     assert_eq!((run.status, run.stdout.as_str()), (2, ""), "{}", run.stderr);

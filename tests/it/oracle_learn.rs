@@ -36,6 +36,8 @@ struct Truth {
     misreport: f64,
     /// Of the error of the tape, mm.
     tape: f64,
+    /// How often the tape is put on where nothing else is measured; 0 is once.
+    tapes: usize,
     /// Of the mean circumference, mm; the other measures by a third of it.
     shift: f64,
 }
@@ -50,7 +52,7 @@ fn journal(catalogue: &Catalogue, truth: Truth, customers: u64, seed: u64) -> Ve
     let caliper = |measure| Taken::as_assumed(shop, measure, Measurer::Staff, Tool::Caliper, 5.0).expect("a line");
     let taken = vec![tape, caliper(Measure::Length), caliper(Measure::Breadth)];
     let situations = vec![
-        Situation { share: 2.0, taken: vec![tape], shape: Shape::Unsaid },
+        Situation { share: 2.0, taken: vec![tape; truth.tapes.max(1)], shape: Shape::Unsaid },
         Situation { share: 1.0, taken, shape: Shape::Unsaid },
     ];
     let shifted = shifted(expected, truth.shift);
