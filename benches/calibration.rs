@@ -3,11 +3,12 @@
 //! `cargo bench --bench calibration` prints everything. Nothing here is an assertion: tests/it/oracle_calibration.rs has
 //! those.
 
-#![allow(clippy::print_stdout, clippy::cast_precision_loss, missing_docs, dead_code)]
+#![allow(clippy::print_stdout, clippy::cast_precision_loss, missing_docs)]
 
 #[path = "../tests/it/oracle_calibration/shops.rs"]
 mod shops;
 
+use itertools::Itertools;
 use lidladder::catalogue::{Catalogue, Origin, load};
 use lidladder::diag::Sources;
 use lidladder::profile::Kind;
@@ -26,6 +27,7 @@ fn main() {
         let those: Vec<Said> = honest.first.iter().filter(|said| said.situation == at).copied().collect();
         totals(name, &those);
     }
+    single_shops(&honest.first);
     wrong(&catalogue);
     year(&catalogue);
 }
@@ -46,6 +48,26 @@ fn honest(catalogue: &Catalogue) -> Told {
         .and(told(catalogue, &design(100..150, &[Kind::OffRoad])));
     println!("{} customers, {} plans, {:.0} s", made.customers, made.plans, start.elapsed().as_secs_f64());
     made
+}
+
+/// How far first tries of a single shop come true more or less often than is said, because its customers share its helmets.
+fn single_shops(said: &[Said]) {
+    let shops = said.iter().into_group_map_by(|said| said.shop);
+    let mean = |value: fn(&[&Said]) -> f64| shops.values().map(|said| value(said)).sum::<f64>() / shops.len() as f64;
+    let scatter = mean(|said| Gap::of(said.iter().copied()).mean.powi(2));
+    let alone = mean(|said| {
+        said.iter().map(|one| one.forecast.said * (1.0 - one.forecast.said)).sum::<f64>() / (said.len() as f64).powi(2)
+    });
+    println!(
+        "\nfirst tries of a single shop, happened minus said, sd over {} shops: {:.1} points",
+        shops.len(),
+        100.0 * scatter.sqrt()
+    );
+    println!(
+        "  by chance alone it would be {:.1}; its helmets make {:.1}",
+        100.0 * alone.sqrt(),
+        100.0 * (scatter - alone).max(0.0).sqrt()
+    );
 }
 
 /// Shops that are wrong about themselves.
@@ -103,7 +125,7 @@ fn table(name: &str, said: &[Said]) {
             100.0 * row.happened(),
             100.0 * low,
             100.0 * high,
-            Gap::of(between(said, row.from, row.to)).sigmas(),
+            tenths(Gap::of(between(said, row.from, row.to)).sigmas()),
             drawing(&row)
         );
     }
@@ -113,6 +135,11 @@ fn table(name: &str, said: &[Said]) {
         "  = reliability {:.4} - resolution {:.4} + uncertainty {:.4}, within tenths {:+.4}",
         parts.reliability, parts.resolution, parts.uncertainty, parts.within
     );
+}
+
+/// Rounded, and nothing is minus nothing.
+fn tenths(value: f64) -> f64 {
+    (10.0 * value).round() / 10.0 + 0.0
 }
 
 fn drawing(row: &Row) -> String {

@@ -143,7 +143,7 @@ mod tests {
             assert!((said.iter().sum::<f64>() - 1.0).abs() < 1e-12, "{said:?}");
         }
         assert!((word(0).likelihood(76.25) - word(1).likelihood(76.25)).abs() < 1e-12, "half way");
-        assert!(word(2).likelihood(90.0) > 0.99 && word(0).likelihood(66.0) > 0.99);
+        assert!(word(2).likelihood(90.0) > 0.99 && word(0).likelihood(64.0) > 0.99);
     }
 
     #[test]

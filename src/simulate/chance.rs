@@ -48,7 +48,8 @@ impl Chance {
 
     /// One of these; `None` of none.
     pub fn one_of<'t, T>(&mut self, things: &'t [T]) -> Option<&'t T> {
-        things.get(self.pick(&vec![1.0; things.len()]))
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to below the length")]
+        things.get((self.uniform() * things.len() as f64) as usize)
     }
 }
 
@@ -90,6 +91,8 @@ mod tests {
         let mut chance = Chance::new(3, "pick", 0);
         let picked = (0..10_000).filter(|_| chance.pick(&[1.0, 0.0, 3.0]) == 2).count();
         assert!((7250..7750).contains(&picked), "{picked}: 7500 give or take 43");
+        let picked = (0..10_000).filter(|_| chance.one_of(&[1, 2, 3, 4]) == Some(&4)).count();
+        assert!((2300..2700).contains(&picked), "{picked}: 2500 give or take 43");
         assert_eq!(chance.one_of::<u8>(&[]), None);
     }
 }

@@ -42,6 +42,10 @@ impl Visit {
 }
 
 /// Lets so many customers come in, with numbers from 1.
+///
+/// Where the start pads of a try are no good, the second round has the pads that the fitter's hands found to be the best
+/// for this head. So the try ends as plans count it, with a fit wherever some pads on offer make one; but which pads stand in
+/// a second round says something of the head, too, and rounds are no independent looks at it.
 #[must_use]
 pub fn simulate(
     world: &World<'_>,
@@ -78,7 +82,7 @@ impl Session<'_, '_> {
         let mut tries = Vec::new();
         let mut step = self.planned.first.as_ref();
         while let Some(now) = step {
-            let Some(tried) = self.one(now, tries.len(), chance) else { break };
+            let Some(tried) = self.try_step(now, tries.len(), chance) else { break };
             let heard = tried.record.last().and_then(|round| round.reason);
             step = heard.and_then(|reason| after(now, reason));
             tries.push(tried);
@@ -86,7 +90,7 @@ impl Session<'_, '_> {
         tries
     }
 
-    fn one(&self, step: &JudgedStep, before: usize, chance: &mut Chance) -> Option<Tried> {
+    fn try_step(&self, step: &JudgedStep, before: usize, chance: &mut Chance) -> Option<Tried> {
         let shop = &self.world.catalogue.shop;
         let (model, size) = self.planned.names.get(step.candidate)?;
         let helmet = self.world.helmet(model, size)?;
@@ -100,7 +104,7 @@ impl Session<'_, '_> {
             head: self.known.clone(),
             model: model.clone(),
             size: size.clone(),
-            fit_probability: Some(step.fit.value),
+            fit_probability: Some(step.fit.value.clamp(0.0, 1.0)),
             rounds,
         };
         Some(Tried { record, truth })
