@@ -2,6 +2,7 @@
 
 mod args;
 mod audit;
+mod away;
 mod check;
 mod counter;
 mod fallbacks;
@@ -11,6 +12,7 @@ mod journal;
 mod learn;
 mod meter;
 mod notes;
+mod pads;
 mod plan;
 mod propose;
 mod resolve;
@@ -87,6 +89,14 @@ fn answer(typed: &Typed, sources: &mut Sources) -> Result<Output, Vec<Diagnostic
                 Some(TypedTask::Audit(audit)) => audit::answer(audit, &catalogue, sources),
                 Some(TypedTask::Propose(propose)) => propose::answer(propose, &catalogue, sources),
             }
+        }
+        TypedCommand::Pads(pads) => {
+            let catalogue = load(pads.profiles.as_ref(), sources)?;
+            pads::answer(pads, &catalogue, sources)
+        }
+        TypedCommand::Away(away) => {
+            let catalogue = load(away.profiles(), sources)?;
+            away::answer(away, &catalogue, sources)
         }
         TypedCommand::Init(init) => init::answer(init),
         TypedCommand::Journal(journal) => journal::answer(journal, sources),

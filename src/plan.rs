@@ -16,6 +16,7 @@ mod ranking;
 mod search;
 mod why;
 
+pub(crate) use advice::advise;
 pub(crate) use belief::{Belief, Split};
 
 pub use advice::{Advice, Gain};
@@ -141,7 +142,7 @@ fn make<'a, T>(
     let (chooser, candidates) = looked_at(catalogue, query, midway);
     let tried = chooser.try_all(catalogue, customer, &candidates.iter().collect_vec());
     let listed = ranking::listed(&chooser, &tried);
-    let advice = advice::advise(catalogue, query, &chooser, &tried);
+    let advice = advice::advise(customer, &chooser, &tried, |measure| advice::by_staff(catalogue, measure));
     let setting = Setting::new(catalogue, query, &candidates, &chooser, tried, midway);
     let mut search = setting.search();
     let chosen = choose::choose(&setting, &mut search);

@@ -3,11 +3,13 @@
 //! Reading goes one way: text → [`raw`](self) structs with places → checked values here, with every problem
 //! collected on the way. Nothing downstream checks a profile again.
 
+mod away_rules;
 mod bounds;
 mod complaint;
 mod edge;
 mod learning_rules;
 mod model;
+mod pad_rules;
 mod place;
 mod raw;
 mod reason;
@@ -18,6 +20,7 @@ mod sketch_rules;
 mod yaml;
 mod zone;
 
+pub use away_rules::AwayRules;
 pub use bounds::{Bounds, CENTRE_MM, CENTRE_SD_MM, INDEX_SD, LABEL_CM, MISREPORT, PAD_MM, SHAPE_INDEX};
 pub use complaint::is_no_better;
 pub use edge::{Edge, SizeHint};
@@ -25,6 +28,7 @@ pub use learning_rules::LearningRules;
 pub use model::{
     Attributes, ChinRoom, Interior, Kind, MeasuredInterior, Model, Origin, Pack, Pad, Shell, Size, Supply, Trade,
 };
+pub use pad_rules::{PadRules, Payer};
 pub use place::{Place, PlaceIndex, Placed};
 pub use reason::{Nature, Reason};
 pub use resolve::{CustomerNotes, Family, Read, Rules, Unclear, customer, fallbacks, helmets, population, shop, tries};

@@ -5,7 +5,9 @@
 pub mod csv;
 pub mod diagnostics;
 pub mod dot;
+pub mod html;
 pub mod json;
 pub mod patch;
+mod sheet_words;
 pub mod svg;
 pub mod text;

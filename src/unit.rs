@@ -5,5 +5,5 @@ mod money;
 mod plain;
 
 pub use id::{BadId, Id};
-pub use money::{BadMoney, Currency, Money};
+pub use money::{BadMoney, Balance, Currency, Money};
 pub use plain::plain;

@@ -1,16 +1,20 @@
 //! What was typed. The only module that knows the argument parser; what the words mean is `cli::resolve`'s matter.
 
+mod away;
 mod counter;
 mod fallbacks;
 mod journal;
 mod learn;
+mod pads;
 
+pub(super) use away::{TypedAway, TypedAwayTask, TypedOrder, TypedSheetFormat};
 pub(super) use counter::TypedCounter;
 pub(super) use fallbacks::{TypedAudit, TypedFallbacks, TypedGraphFormat, TypedShown, TypedTask};
 pub(super) use journal::{
     TypedAdd, TypedJournal, TypedJournalTask, TypedJournals, TypedListing, TypedTableFormat, TypedVerify,
 };
 pub(super) use learn::{TypedKept, TypedLearn, TypedLearnFormat};
+pub(super) use pads::{TypedPads, TypedPayer};
 
 use crate::render::diagnostics::one_line;
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -50,6 +54,10 @@ pub(super) enum TypedCommand {
     Counter(TypedCounter),
     /// One head against one model: what is tight or loose, the best pads, and why not the others
     Fit(TypedFit),
+    /// The cheapest way to a pad set: what to order, what goes back to the maker, who pays, what is left over
+    Pads(TypedPads),
+    /// Customers who measure at home: a measuring sheet, and what to send them
+    Away(TypedAway),
     /// The shop's own rules: what is tried next when a model fails for a reason, as a list or a drawing
     Fallbacks(TypedFallbacks),
     /// Everything that is wrong or doubtful with profiles, in one run, each with its line and what to do

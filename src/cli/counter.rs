@@ -13,7 +13,6 @@ use crate::counter::{Event, Next, Session, remarks, summary};
 use crate::diag::{Code, Diagnostic, Sources};
 use crate::render::text;
 use answer::{Wanted, wanted};
-pub(super) use answer::{with, zones};
 use desk::Desk;
 use listener::Listener;
 

@@ -70,7 +70,8 @@ fn id(said: &Said, problems: &mut Vec<Diagnostic>) -> Option<Id> {
     Id::try_from(said.text.as_str()).map_err(|fault| problems.push(problem(fault))).ok()
 }
 
-fn day(said: &Said, problems: &mut Vec<Diagnostic>) -> Option<Day> {
+/// A day of the calendar.
+pub(super) fn day(said: &Said, problems: &mut Vec<Diagnostic>) -> Option<Day> {
     let problem = |fault| {
         let problem = Diagnostic::error(Code("not-a-day"), "there is no such day").at(said.span, "here");
         problem.help(format!("{fault}"))
@@ -95,7 +96,7 @@ pub(super) fn unreadable(fault: &StoreFault) -> Diagnostic {
 }
 
 /// Why a journal can't be written, and what to do.
-fn unwritable(fault: &StoreFault) -> Diagnostic {
+pub(super) fn unwritable(fault: &StoreFault) -> Diagnostic {
     let help = "what was named before is safe, whatever comes after may be missing: see to the disk, the path and who \
                 may write there, then hand in the rest again, as often as needed";
     Diagnostic::error(Code("journal-unwritable"), fault.to_string()).help(help)

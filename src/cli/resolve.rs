@@ -1,11 +1,15 @@
 //! From what was typed to what it means, with every problem on the way.
 
 mod experience;
+mod from_home;
 mod question;
 mod session;
+mod wish;
 
+pub(super) use from_home::asked_from_home;
 pub(super) use question::question;
 pub(super) use session::opening;
+pub(super) use wish::wish;
 
 use super::args::{TypedCommon, TypedFilter, TypedHead, TypedLead};
 use super::notes::{Notes, notes};
@@ -29,6 +33,23 @@ pub(super) struct Resolver {
 pub(super) struct Range<'a> {
     pub(super) models: Vec<&'a Model>,
     pub(super) absent: Vec<(Id, Id)>,
+}
+
+/// How a measure was taken.
+#[derive(Debug, Clone, Copy)]
+struct Habit {
+    by: Measurer,
+    with: Tool,
+    /// The usual error of such a reading, mm, where the shop's file says it.
+    sd: Option<f64>,
+}
+
+impl Habit {
+    /// The circumference is always taken with a tape.
+    fn of(measure: Measure, by: Measurer, with: Tool, catalogue: &Catalogue) -> Self {
+        let with = if measure == Measure::Circumference { Tool::Tape } else { with };
+        Self { by, with, sd: catalogue.shop.reading_sd(by, with) }
+    }
 }
 
 impl Resolver {
@@ -58,8 +79,42 @@ impl Resolver {
         catalogue: &'a Catalogue,
         sources: &Sources,
     ) -> Option<Customer<'a>> {
+        let reads = self.reads(notes, catalogue, sources);
+        self.measured_customer(notes, reads.iter().map(Reading::from).collect(), common, catalogue)
+    }
+
+    /// What was measured, each measure with the usual error of such a reading where the shop's file says it.
+    fn said_readings<T>(
+        &mut self,
+        notes: &Notes,
+        catalogue: &Catalogue,
+        mut read: impl FnMut(&mut Self, Measure, &Said, Habit) -> Option<T>,
+    ) -> Vec<T> {
+        let by = self.word(notes.measured_by.as_ref(), "measured-by", MEASURERS).unwrap_or(Measurer::Staff);
+        let with = self.word(notes.measured_with.as_ref(), "measured-with", TOOLS).unwrap_or(Tool::Caliper);
+        let written = [
+            (Measure::Circumference, &notes.circumference),
+            (Measure::Length, &notes.length),
+            (Measure::Breadth, &notes.breadth),
+            (Measure::FaceWidth, &notes.face_width),
+        ];
+        let mut readings = Vec::new();
+        for (measure, said) in written {
+            let habit = Habit::of(measure, by, with, catalogue);
+            readings.extend(said.as_ref().and_then(|said| read(self, measure, said, habit)));
+        }
+        readings
+    }
+
+    /// The head, with what was measured.
+    fn measured_customer<'a>(
+        &mut self,
+        notes: &Notes,
+        readings: Vec<Reading>,
+        common: &TypedCommon,
+        catalogue: &'a Catalogue,
+    ) -> Option<Customer<'a>> {
         let population = self.population(notes.population.as_ref(), catalogue);
-        let readings = self.reads(notes, catalogue, sources).iter().map(Reading::from).collect_vec();
         let by_eye = self.shape(notes.shape.as_ref(), catalogue);
         let worn = notes.wears.iter().filter_map(|said| self.worn(said, catalogue)).collect();
         let population = population?;
@@ -74,33 +129,15 @@ impl Resolver {
 
     /// What was measured, by whom and with what.
     fn reads(&mut self, notes: &Notes, catalogue: &Catalogue, sources: &Sources) -> Vec<Read> {
-        let by = self.word(notes.measured_by.as_ref(), "measured-by", MEASURERS).unwrap_or(Measurer::Staff);
-        let with = self.word(notes.measured_with.as_ref(), "measured-with", TOOLS).unwrap_or(Tool::Caliper);
-        let written = [
-            (Measure::Circumference, &notes.circumference),
-            (Measure::Length, &notes.length),
-            (Measure::Breadth, &notes.breadth),
-            (Measure::FaceWidth, &notes.face_width),
-        ];
-        let mut reads = Vec::new();
-        for (measure, said) in written {
-            reads.extend(said.as_ref().and_then(|said| self.read(measure, said, (by, with), catalogue, sources)));
-        }
-        reads
+        self.said_readings(notes, catalogue, |resolver, measure, said, habit| {
+            resolver.read(measure, said, habit, sources)
+        })
     }
 
-    /// One reading; the circumference is always taken with a tape.
-    fn read(
-        &mut self,
-        measure: Measure,
-        said: &Said,
-        (by, with): (Measurer, Tool),
-        catalogue: &Catalogue,
-        sources: &Sources,
-    ) -> Option<Read> {
-        let with = if measure == Measure::Circumference { Tool::Tape } else { with };
-        let reading = self.reading(measure, said, catalogue.shop.reading_sd(by, with), sources)?;
-        Some(Read { measure, value: reading.value, sd: reading.sd, by, with })
+    /// One reading.
+    fn read(&mut self, measure: Measure, said: &Said, habit: Habit, sources: &Sources) -> Option<Read> {
+        let reading = self.reading(measure, said, habit.sd, sources)?;
+        Some(Read { measure, value: reading.value, sd: reading.sd, by: habit.by, with: habit.with })
     }
 
     /// The helmets that may be tried.

@@ -38,8 +38,8 @@ pub struct Now<'a> {
     pub is_swap: bool,
     /// How often it fits: with the pads on offer, or, for other pads in the same helmet, with these.
     pub fit: Quote,
-    /// How often each thing is heard of it with the pads that are in it now, false reports counted: first that it fits,
-    /// then the geometric reasons in their order.
+    /// How often each thing is heard of it with the pads that are in it now: first that it fits, then the geometric
+    /// reasons in their order, wrong ones counted. As in the plan a fit is observed truly.
     pub heard: Vec<Quote>,
     /// What this round takes in the shop's reckoning, minutes.
     pub minutes: f64,
@@ -190,11 +190,13 @@ impl<'a> Panel<'_, 'a> {
     /// How often each thing is heard of a helmet with these pads.
     fn heard(&self, mounted: &Candidate<'_>) -> Vec<Quote> {
         let misreport = self.catalogue.shop.misreport;
-        let others = u32::try_from(Reason::GEOMETRIC).map_or(1.0, f64::from);
+        let others = u32::try_from(Reason::GEOMETRIC - 1).map_or(1.0, f64::from);
         let tried = self.tried(mounted);
-        let all = 0..=u8::try_from(Reason::GEOMETRIC).unwrap_or(u8::MAX);
-        let heard = |share: f64| share * (1.0 - misreport) + (1.0 - share) * misreport / others;
-        all.map(|outcome| Quote::of(shares(self.judges, &tried, outcome).map(heard))).collect()
+        let fits = shares(self.judges, &tried, FIT).collect_vec();
+        let heard = |(fits, own): (&f64, f64)| own * (1.0 - misreport) + (1.0 - fits - own) * misreport / others;
+        let reasons = 1..=u8::try_from(Reason::GEOMETRIC).unwrap_or(u8::MAX);
+        let reasons = reasons.map(|reason| Quote::of(fits.iter().zip(shares(self.judges, &tried, reason)).map(heard)));
+        std::iter::once(Quote::of(fits.iter().copied())).chain(reasons).collect()
     }
 
     /// How often an outcome is true.

@@ -1,10 +1,10 @@
 //! Whole sets of pads for one size: what there is, what a set costs and how long it takes to fit.
 
 use super::axis::thicknesses;
-use crate::profile::{ByZone, Model, Shell, Size, Supply, Zone};
+use crate::profile::{ByZone, Model, Shell, Size, Zone};
+use crate::supply;
 use crate::unit::Money;
 use itertools::Itertools;
-use std::collections::BTreeMap;
 
 /// Thickness by zone, mm; `None` for a zone without a pad.
 pub type PadSet = ByZone<Option<f64>>;
@@ -56,27 +56,9 @@ pub fn minutes_between(from: &PadSet, to: &PadSet, model: &Model) -> f64 {
     changed(from, to).map(|(zone, _)| *model.swap_minutes.get(zone)).sum()
 }
 
-/// What the pads of a set cost that are not standard: singles, and each pack once.
+/// The least that the pads of a set cost that are not standard.
 #[must_use]
 pub fn price(set: &PadSet, shell: &Shell, size: &Size) -> Money {
-    let mut packs = BTreeMap::new();
-    let mut singles = Vec::new();
-    for (zone, mm) in swapped(set, size) {
-        let offers = shell
-            .pads
-            .iter()
-            .filter(|pad| pad.zone == zone && pad.fits_size(&size.label) && (pad.thickness - mm).abs() < 1e-9);
-        let single = offers.clone().filter_map(|pad| match pad.supply {
-            Supply::Single(price) => Some(price),
-            Supply::Pack(_) => None,
-        });
-        match single.min() {
-            Some(price) => singles.push(price),
-            None => packs.extend(offers.filter_map(|pad| match pad.supply {
-                Supply::Pack(at) => shell.packs.get(at).map(|pack| (at, pack.price)),
-                Supply::Single(_) => None,
-            })),
-        }
-    }
-    singles.into_iter().chain(packs.into_values()).sum()
+    // Sets are made of pads on offer.
+    supply::price(&swapped(set, size).collect_vec(), shell, size).unwrap_or_default()
 }

@@ -198,7 +198,7 @@ struct Judged<'a> {
 impl Judged<'_> {
     /// A figure of the shop: it is changed only where the whole foretells no worse.
     fn on(&self, beliefs: [Belief; 2], told: usize) -> Verdict {
-        let is_worse = || self.scores.is_some_and(|scores| scores.brier.mean < -scores.brier.error);
+        let is_worse = || self.scores.is_some_and(|scores| scores.brier.is_worse());
         Verdict::on(beliefs, told.min(self.customers), self.rules).unless(is_worse, Verdict::Worse)
     }
 
@@ -206,7 +206,7 @@ impl Judged<'_> {
     fn on_model(&self, beliefs: [Belief; 2], told: usize, model: &Id) -> Verdict {
         let is_worse = || {
             let own = self.scores.and_then(|scores| scores.by_model.get(model));
-            own.is_some_and(|own| own.mean < -own.error)
+            own.is_some_and(super::Difference::is_worse)
         };
         // A journal of few customers changes nothing; one of many may change a model that few of them tried.
         let told = if told == 0 { 0 } else { self.customers };

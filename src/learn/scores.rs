@@ -51,6 +51,14 @@ pub struct Difference {
     pub tries: usize,
 }
 
+impl Difference {
+    /// Whether it is worse by more than two standard errors: less may be chance.
+    #[must_use]
+    pub fn is_worse(&self) -> bool {
+        self.mean < -2.0 * self.error
+    }
+}
+
 /// Heads for one forecast: its sampling error is below 0.02, which adds less than 0.0004 to both Brier scores.
 const HEADS: usize = 1024;
 const BINS: usize = 5;

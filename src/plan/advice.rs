@@ -1,8 +1,7 @@
 //! Which measurement is most worth taking next: a number from the heads, not a fixed text.
 
-use super::query::Query;
 use crate::catalogue::Catalogue;
-use crate::fit::{FIT, HeadSet, Outcomes};
+use crate::fit::{Customer, FIT, HeadSet, Outcomes};
 use crate::head::{Measure, PARTICLES, Stream, shape_index};
 use crate::profile::{Measurer, Tool};
 use itertools::Itertools;
@@ -26,7 +25,7 @@ pub struct Advice {
 pub struct Gain {
     /// Which.
     pub measure: Measure,
-    /// Standard deviation of the reading that was assumed, mm: by staff, with tape or caliper.
+    /// Standard deviation of the reading that was assumed, mm.
     pub reading_sd: f64,
     /// Expected chance that the first helmet fits, chosen after the reading.
     pub first_fit: f64,
@@ -36,18 +35,24 @@ pub struct Gain {
 
 /// Weighs the measurements that were not taken. For each, every head of the set yields a reading; heads with like
 /// readings are taken together, one half of them chooses a helmet and the other half says how often it fits.
-pub(super) fn advise(catalogue: &Catalogue, query: &Query<'_>, heads: &HeadSet, tried: &Outcomes) -> Advice {
+///
+/// `reading_sd` says how far such a reading is off, mm.
+pub(crate) fn advise(
+    customer: &Customer<'_>,
+    heads: &HeadSet,
+    tried: &Outcomes,
+    reading_sd: impl Fn(Measure) -> f64,
+) -> Advice {
     // Half of the heads tell a measurement's worth to about a point; with a worn helmet only those count that agree.
-    let heads = &heads.heads.first(if query.customer.worn.is_empty() { PARTICLES / 2 } else { PARTICLES });
+    let heads = &heads.heads.first(if customer.worn.is_empty() { PARTICLES / 2 } else { PARTICLES });
     let weight = &heads.weight;
     let shape = (0..weight.len()).map(|i| shape_index(heads.length[i], heads.breadth[i])).collect_vec();
     let all = (0..weight.len()).collect_vec();
-    let missing = Measure::ALL
-        .into_iter()
-        .filter(|measure| !query.customer.readings.iter().any(|reading| reading.measure == *measure));
+    let missing =
+        Measure::ALL.into_iter().filter(|measure| !customer.readings.iter().any(|reading| reading.measure == *measure));
     let gain = |measure| {
-        let reading_sd = usual_error(catalogue, measure);
-        let readings = readings(heads.values(measure), measure, reading_sd, query.customer.seed);
+        let reading_sd = reading_sd(measure);
+        let readings = readings(heads.values(measure), measure, reading_sd, customer.seed);
         let shape_sd = residual_sd(weight, &readings, &shape);
         Gain { measure, reading_sd, first_fit: first_fit_after(weight, tried, &readings), shape_sd }
     };
@@ -59,7 +64,8 @@ pub(super) fn advise(catalogue: &Catalogue, query: &Query<'_>, heads: &HeadSet, 
     }
 }
 
-fn usual_error(catalogue: &Catalogue, measure: Measure) -> f64 {
+/// How far a reading by staff is off, with tape or caliper, mm.
+pub(super) fn by_staff(catalogue: &Catalogue, measure: Measure) -> f64 {
     let tool = if measure == Measure::Circumference { Tool::Tape } else { Tool::Caliper };
     catalogue.shop.reading_sd(Measurer::Staff, tool).unwrap_or(3.0)
 }

@@ -92,10 +92,13 @@ pub enum ChinRoom {
 }
 
 /// Whether standard pads go back when others are fitted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Trade {
-    /// The standard pad is handed back.
-    Exchange,
+    /// The standard pad is handed back, for this share of its price.
+    Exchange {
+        /// From 0, for nothing, to 1.
+        credit: f64,
+    },
     /// The customer keeps both.
     Sale,
 }

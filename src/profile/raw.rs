@@ -6,14 +6,17 @@
 //! The JSON Schemas of the files are made from these structs too, so a comment on a field is read by a fitter who
 //! points at the key in an editor: one plain sentence, with the unit.
 
+mod away;
 mod customer;
 mod fallbacks;
 mod helmets;
 mod learning;
+mod pad_rules;
 mod population;
 mod shop;
 mod tries;
 
+pub(crate) use away::RawAway;
 pub(crate) use customer::CustomerFile;
 pub(crate) use fallbacks::{FallbackFile, RawEdge};
 pub(crate) use helmets::{
@@ -21,6 +24,7 @@ pub(crate) use helmets::{
     RawShell, RawSize, RawSwapMinutes, RawZone,
 };
 pub(crate) use learning::RawLearning;
+pub(crate) use pad_rules::{RawPadRules, RawPayer};
 pub(crate) use population::{PopulationFile, RawComponent};
 pub(crate) use shop::{
     RawBands, RawChecking, RawFit, RawMeasurer, RawMeasuring, RawPlausible, RawProfileError, RawShapeByEye, RawSketch,

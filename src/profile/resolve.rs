@@ -1,9 +1,11 @@
 //! From what a file says to values that the computation may trust, with every problem on the way.
 
+mod away_rules;
 mod customer;
 mod fallbacks;
 mod helmets;
 mod learning_rules;
+mod pad_rules;
 mod population;
 mod shop;
 mod sketch_rules;

@@ -1,6 +1,6 @@
 //! What the shop assumes. Every value comes from `shop.yaml`; none has a default in the program.
 
-use super::{LearningRules, Origin, SketchRules};
+use super::{AwayRules, LearningRules, Origin, PadRules, SketchRules};
 use crate::head::{Outline, ShapeByEye};
 use crate::unit::{Currency, Id, Money};
 use std::ops::RangeInclusive;
@@ -32,6 +32,10 @@ pub struct Shop {
     pub profile_errors: ProfileErrors,
     /// What experience with a new helmet stands for.
     pub sketch: SketchRules,
+    /// Who pays for pads.
+    pub pads: PadRules,
+    /// What sending helmets costs.
+    pub away: AwayRules,
     /// Probability that the reported reason is another than the true one.
     pub misreport: f64,
     /// A head rarer than this quantile is worth measuring again.

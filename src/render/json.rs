@@ -1,24 +1,28 @@
 //! JSON for programs: versioned structs of their own, so that the inside may change and the contract not.
 
 mod audit;
+mod away;
 mod check;
 mod common;
 mod fallbacks;
 mod fit;
 mod journal;
 mod learn;
+mod pads;
 mod plan;
 mod proposal;
 mod sketch;
 mod why;
 
 pub use audit::{AuditDocument, audit};
+pub use away::{AwayDocument, away};
 pub use check::{CheckDocument, check};
 pub use common::Warning;
 pub use fallbacks::{FallbacksDocument, fallbacks};
 pub use fit::{FitDocument, fit};
 pub use journal::{JournalDocument, VerifyDocument, journal, verified};
 pub use learn::{LearnDocument, learn};
+pub use pads::{PadsDocument, pads};
 pub use plan::{PlanDocument, plan};
 pub use proposal::{ProposalDocument, proposal};
 pub use sketch::{SketchDocument, sketch};

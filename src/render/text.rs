@@ -1,6 +1,7 @@
 //! Text for people: 80 columns, plain where nobody sees colours.
 
 mod audit;
+mod away;
 mod cautions;
 mod check;
 mod counter;
@@ -11,16 +12,20 @@ mod init;
 mod journal;
 mod learn;
 mod own_population;
+mod pads;
 mod page;
 mod paste;
 mod plan;
 mod proposal;
+mod sheet;
 mod sketch;
 mod why;
 
 pub use audit::audit;
+pub use away::away;
 pub use cautions::{
-    AUDIT_CAUTIONS, COUNTER_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, LEARN_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS,
+    AUDIT_CAUTIONS, AWAY_CAUTIONS, COUNTER_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, LEARN_CAUTIONS, PADS_CAUTIONS,
+    PLAN_CAUTIONS, SKETCH_CAUTIONS,
 };
 pub use check::check;
 pub use counter::{COUNTER_HELP, COUNTER_PROMPT, counter_left, counter_remarks, counter_step, counter_summary};
@@ -30,8 +35,10 @@ pub use init::init;
 pub use journal::{journal, verified};
 pub use learn::learn;
 pub use own_population::own_population;
+pub use pads::pads;
 pub use paste::paste;
 pub use plan::{end, plan};
 pub use proposal::proposal;
+pub use sheet::sheet;
 pub use sketch::{rarely, sketch};
 pub use why::why;

@@ -15,8 +15,9 @@ use std::process::{Command, Output};
 const ELLIPSIS: &str = "...";
 
 /// Codes that don't end the program: they stand in the JSON document.
-const WARNINGS: [&str; 11] = [
+const WARNINGS: [&str; 12] = [
     "learn-left-out",
+    "readings-apart",
     "rare-head",
     "few-heads",
     "poor-fit",
@@ -40,6 +41,7 @@ const WARNINGS: [&str; 11] = [
 #[case("docs/guide-profiles.md")]
 #[case("docs/guide-rules.md")]
 #[case("docs/guide-learn.md")]
+#[case("docs/guide-away.md")]
 fn shown_output_is_true(#[case] document: &str) {
     let path = root().join(document);
     let text = fs::read_to_string(&path).expect("the document is there");
@@ -250,13 +252,16 @@ fn sources() -> Vec<String> {
 
 /// The codes that a source names: in `Code("...")`, as the first of a helper's arguments, and those of warnings.
 pub(crate) fn codes(text: &str) -> BTreeSet<String> {
-    const BEGINNINGS: [&str; 13] = [
+    const BEGINNINGS: [&str; 16] = [
+        "answer-",
         "yaml-",
         "profile-",
         "unknown-",
         "measure-",
         "not-a-",
         "customer-",
+        "credit-",
+        "pad-",
         "nothing-",
         "helmet-form",
         "silent-reason",

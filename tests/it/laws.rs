@@ -25,7 +25,7 @@ use lidladder::plan::{Lead, Plan, Query, plan};
 use lidladder::profile::Model;
 use std::sync::LazyLock;
 
-static RANGE: LazyLock<Catalogue> =
+pub(crate) static RANGE: LazyLock<Catalogue> =
     LazyLock::new(|| load(&Origin::BuiltIn, &mut Sources::default()).expect("the demo range is in order"));
 
 /// Readings by staff with the usual errors: tape 3 mm, caliper 1.5 mm (assumptions of the method).

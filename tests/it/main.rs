@@ -1,6 +1,7 @@
 //! The integration tests: one binary, one module per subject.
 
 mod audit_command;
+mod away_command;
 mod check_command;
 mod check_rules;
 mod counter_command;
@@ -20,6 +21,7 @@ mod oracle_learn;
 mod oracle_plan;
 mod oracle_sizes;
 mod oracle_sketch;
+mod pads_command;
 mod plan_command;
 mod repo;
 mod schema;

@@ -8,8 +8,8 @@ use crate::support::{Folder, once, root};
 use jsonschema::Validator;
 use lidladder::journal::line_schema;
 use lidladder::render::json::{
-    AuditDocument, CheckDocument, FallbacksDocument, FitDocument, JournalDocument, LearnDocument, PlanDocument,
-    ProposalDocument, SketchDocument, VerifyDocument, WhyDocument,
+    AuditDocument, AwayDocument, CheckDocument, FallbacksDocument, FitDocument, JournalDocument, LearnDocument,
+    PadsDocument, PlanDocument, ProposalDocument, SketchDocument, VerifyDocument, WhyDocument,
 };
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
@@ -23,6 +23,8 @@ const FALLBACKS: &str = "fallbacks-shown.schema.json";
 const SKETCH: &str = "sketch.schema.json";
 const AUDIT: &str = "audit.schema.json";
 const PROPOSAL: &str = "proposal.schema.json";
+const PADS: &str = "pads.schema.json";
+const AWAY: &str = "away.schema.json";
 const WHY: &str = "why.schema.json";
 const TRY: &str = "try.schema.json";
 const JOURNAL: &str = "journal.schema.json";
@@ -40,6 +42,8 @@ fn generated(file: &str) -> Value {
         SKETCH => generator.into_root_schema_for::<SketchDocument>(),
         AUDIT => generator.into_root_schema_for::<AuditDocument>(),
         PROPOSAL => generator.into_root_schema_for::<ProposalDocument>(),
+        PADS => generator.into_root_schema_for::<PadsDocument>(),
+        AWAY => generator.into_root_schema_for::<AwayDocument>(),
         WHY => generator.into_root_schema_for::<WhyDocument>(),
         TRY => return line_schema(),
         JOURNAL => generator.into_root_schema_for::<JournalDocument>(),
@@ -71,6 +75,8 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[case(SKETCH)]
 #[case(AUDIT)]
 #[case(PROPOSAL)]
+#[case(PADS)]
+#[case(AWAY)]
 #[case(WHY)]
 #[case(TRY)]
 #[case(JOURNAL)]
@@ -104,6 +110,11 @@ fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
 #[case(SKETCH, "sketch --format json --size M=57-58 --like wexmarsh-one --tried M/c=575,b=158/too-oval/sides:12", 0)]
 #[case(AUDIT, "fallbacks audit --customers 1000 --format json", 1)]
 #[case(PROPOSAL, "fallbacks propose --customers 1000 --format json", 0)]
+#[case(PADS, "pads wexmarsh-one M sides=9.5 cheeks=27.5 --format json", 0)]
+#[case(PADS, "pads dunvarrick-gravel M brow=7 cheeks=34 --from cheeks=27 --sets 3 --in-drawer brow=7 --format json", 0)]
+#[case(PADS, "pads dunvarrick-gravel M brow=7 --stock --format json", 0)]
+#[case(AWAY, "away order --format json -c 575,578,574 -l 197,199,196 -b 153,152,154", 0)]
+#[case(AWAY, "away order --format json -c 690", 1)]
 #[case(WHY, "plan --format json -c 57.5cm --why", 0)]
 #[case(WHY, "plan --format json -c 57.5cm --why=loose-sides", 0)]
 #[case(WHY, "plan --format json -c 57.5cm --why=too-noisy", 0)]
@@ -171,6 +182,14 @@ fn why() -> Value {
     once("plan --format json --type off-road -c 57.5cm --why").document()
 }
 
+fn pads() -> Value {
+    once("pads dunvarrick-gravel M brow=7 --format json").document()
+}
+
+fn away() -> Value {
+    once("away order --format json -c 575,578,574 -l 197,199,196 -b 153,152,154").document()
+}
+
 fn check() -> Value {
     once("check --format json").document()
 }
@@ -208,6 +227,12 @@ fn check() -> Value {
 #[case::a_finding_without_a_code(VERIFY, of_journals(VERIFIED), "/findings/0/code", None)]
 #[case::learned_of_another_version(LEARN, of_journals(LEARNED), "/schema", Some(json!("lidladder.learn/2")))]
 #[case::learned_without_an_error(LEARN, of_journals(LEARNED), "/models/0/shape_index/now/sd", None)]
+#[case::pads_of_another_version(PADS, pads(), "/schema", Some(json!("lidladder.pads/2")))]
+#[case::pads_for_nobody(PADS, pads(), "/paid_by", Some(json!("nobody")))]
+#[case::pads_with_half_a_cent(PADS, pads(), "/best/bill_minor", Some(json!(0.5)))]
+#[case::away_of_another_version(AWAY, away(), "/schema", Some(json!("lidladder.away/2")))]
+#[case::away_without_an_error(AWAY, away(), "/one/fit_probability_error", None)]
+#[case::away_of_another_verdict(AWAY, away(), "/verdict", Some(json!("send-three")))]
 #[case::why_of_another_version(WHY, why(), "/schema", Some(json!("lidladder.why/2")))]
 #[case::why_without_an_error(WHY, why(), "/step/fit_probability_error", None)]
 #[case::why_an_unknown_key_in_an_outcome(WHY, why(), "/step/heads/after/0/guess", Some(json!(1)))]

@@ -3,9 +3,8 @@
 use crate::cli::resolve::Resolver;
 use crate::counter::{OnHead, Session};
 use crate::diag::{Diagnostic, Said, Sources};
-use crate::fit::PadSet;
 use crate::journal::Read;
-use crate::profile::{Nature, Reason, Zone};
+use crate::profile::{Nature, Reason};
 use itertools::Itertools;
 
 /// What is wanted.
@@ -48,8 +47,8 @@ fn meaning(said: &Said, session: &Session<'_>, sources: &Sources, resolver: &mut
         "e" | "end" => alone(Wanted::End),
         "q" | "leave" => alone(Wanted::Leave),
         "?" | "help" => alone(Wanted::Help),
-        "t" | "try" => return resolver.helmet(&rest, session).map(Wanted::Chose),
-        "p" | "pads" => return resolver.other_pads(&rest, session).map(Wanted::Chose),
+        "t" | "try" => return resolver.helmet(&rest, session, sources).map(Wanted::Chose),
+        "p" | "pads" => return resolver.other_pads(&rest, session, sources).map(Wanted::Chose),
         "m" | "measure" => return resolver.measured_now(&rest, session, sources).map(Wanted::Measured),
         _ => reason(word).and_then(|reason| alone(Wanted::Heard(Some(reason)))),
     };
@@ -76,24 +75,6 @@ fn reason(word: &str) -> Option<Reason> {
     Reason::from_id(word).or_else(|| Reason::ALL.into_iter().filter(begun).exactly_one().ok())
 }
 
-/// Pads as they are typed: `sides=10 cheeks=28`.
-pub(in crate::cli) fn zones(text: &str) -> Option<Vec<(Zone, f64)>> {
-    let pad = |word: &str| {
-        let (zone, mm) = word.split_once('=')?;
-        let zone = Zone::ALL.into_iter().find(|known| known.name() == zone)?;
-        mm.strip_suffix("mm").unwrap_or(mm).parse::<f64>().ok().filter(|mm| mm.is_finite()).map(|mm| (zone, mm))
-    };
-    text.split_whitespace().map(pad).collect::<Option<Vec<_>>>().filter(|pads| !pads.is_empty())
-}
-
-/// A pad set with others in some zones.
-pub(in crate::cli) fn with(mut pads: PadSet, changes: &[(Zone, f64)]) -> PadSet {
-    for (zone, mm) in changes {
-        *pads.get_mut(*zone) = Some(*mm);
-    }
-    pads
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -115,16 +96,5 @@ mod tests {
     #[case("t", None)]
     fn a_reason_is_a_number_or_the_beginning_of_its_name(#[case] word: &str, #[case] meant: Option<Reason>) {
         assert_eq!(reason(word), meant);
-    }
-
-    #[rstest]
-    #[case("sides=10", Some(vec![(Zone::Sides, 10.0)]))]
-    #[case("sides=10 cheeks=28.5mm", Some(vec![(Zone::Sides, 10.0), (Zone::Cheeks, 28.5)]))]
-    #[case("", None)]
-    #[case("sides", None)]
-    #[case("sides=thin", None)]
-    #[case("nose=3", None)]
-    fn pads_are_zones_with_a_thickness(#[case] text: &str, #[case] meant: Option<Vec<(Zone, f64)>>) {
-        assert_eq!(zones(text), meant);
     }
 }

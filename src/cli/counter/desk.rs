@@ -1,5 +1,6 @@
 //! What is kept of a session while it runs: its notes, and at the end its records.
 
+use crate::cli::journal::unwritable;
 use crate::counter::{Event, Opening, from_note, opening_note, read_opening, to_note};
 use crate::diag::{Code, Diagnostic};
 use crate::journal::{Day, Journal, OpenSession, Record, StoreFault, Waiting};
@@ -76,13 +77,14 @@ impl Desk {
 
 /// The number of the only session that waits.
 fn only(waiting: &[Waiting]) -> Result<u64, Vec<Diagnostic>> {
-    let numbers = waiting.iter().map(|session| session.customer).sorted().collect_vec();
+    let free = waiting.iter().filter(|session| !session.is_held);
+    let numbers = free.map(|session| session.customer).sorted().collect_vec();
     match numbers.as_slice() {
         [one] => Ok(*one),
-        [] => Err(vec![
-            Diagnostic::error(Code("session-none"), "no session of this journal was left open")
-                .help("begin a new one without --resume"),
-        ]),
+        [] => Err(vec![no_session(
+            "no session of this journal was left open, but for those at other tills",
+            "begin a new one without --resume",
+        )]),
         [first, ..] => Err(vec![
             Diagnostic::error(Code("session-which"), "more than one session of this journal was left open")
                 .help(format!("say which, such as --resume={first}; open are {}", numbers.iter().join(", "))),
@@ -90,6 +92,16 @@ fn only(waiting: &[Waiting]) -> Result<u64, Vec<Diagnostic>> {
     }
 }
 
+/// Why a session can't be kept, or gone on with.
 fn kept(fault: &StoreFault) -> Vec<Diagnostic> {
-    vec![Diagnostic::error(Code("journal-fault"), fault.to_string())]
+    match fault {
+        StoreFault::InUse(_) | StoreFault::NoSession(_) => {
+            vec![no_session(&fault.to_string(), "end it there, or begin a new one without --resume")]
+        }
+        _ => vec![unwritable(fault)],
+    }
+}
+
+fn no_session(why: &str, help: &str) -> Diagnostic {
+    Diagnostic::error(Code("session-none"), why).help(help)
 }

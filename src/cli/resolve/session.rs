@@ -1,15 +1,17 @@
 //! What is known when a session begins, from what was typed.
 
 use super::question::MEASURES;
-use super::{Resolver, shown};
+use super::wish::Helmet;
+use super::{Habit, Resolver, shown};
 use crate::catalogue::Catalogue;
 use crate::cli::args::TypedCounter;
-use crate::cli::counter::{with, zones};
+use crate::cli::journal::day as day_of;
 use crate::counter::{OnHead, Opening, Session};
 use crate::diag::{Diagnostic, Said, Sources};
+use crate::fit::PadSet;
 use crate::journal::{Day, Head, Read, Wears};
-use crate::profile::{Measurer, Shell, Size, Tool, Zone};
-use crate::unit::plain;
+use crate::profile::{Measurer, Tool};
+use crate::supply::Kind;
 use itertools::Itertools;
 
 /// The opening of a session, or everything that is unknown in it. `today` is the day where none was typed.
@@ -28,7 +30,7 @@ pub(in crate::cli) fn opening(
     let day = typed.day.as_ref().map(|text| sources.say("--day", text.clone()));
     let day = match day {
         None => Some(today),
-        Some(said) => resolver.day(&said),
+        Some(said) => day_of(&said, &mut resolver.problems),
     };
     let opening = head.zip(range).zip(day).map(|((head, range), day)| Opening {
         day,
@@ -55,37 +57,35 @@ impl Resolver {
         Some(Head { population: population?, readings, shape, wears: wears.collect() })
     }
 
-    /// A day of the calendar.
-    pub(in crate::cli) fn day(&mut self, said: &Said) -> Option<Day> {
-        let day = Day::try_from(said.text.trim());
-        if let Err(fault) = &day {
-            self.error("not-a-day", said, fault.to_string(), "no day", "write it as 2026-03-14");
-        }
-        day.ok()
-    }
-
     /// A helmet to go on with, as `MODEL SIZE`, and behind it pads other than the standard ones.
-    pub(in crate::cli) fn helmet(&mut self, said: &Said, session: &Session<'_>) -> Option<OnHead> {
+    pub(in crate::cli) fn helmet(&mut self, said: &Said, session: &Session<'_>, sources: &Sources) -> Option<OnHead> {
         let mut words = said.text.splitn(3, char::is_whitespace);
         let (Some(model), Some(size)) = (words.next(), words.next()) else {
             let help = "write for example: t wexmarsh-one L, or: t wexmarsh-one L sides=10";
             self.error("answer-form", said, "a helmet is a model and a size", "not of this form", help);
             return None;
         };
+        let rest = words.next().unwrap_or_default();
         let part = |text: &str| Said { text: text.to_owned(), span: said.span };
         let model = self.model(&part(model), session.catalogue())?;
-        let label = self.size(&part(size), model)?;
-        let (shell, size) = model.sizes().find(|(_, size)| size.label == label)?;
-        let changes = match words.next() {
-            None => Vec::new(),
-            Some(text) => self.pads_on_offer(&part(text), shell, size)?,
+        let (shell, size) = self.shell_and_size(&part(size), model)?;
+        let changes = if rest.is_empty() {
+            Vec::new()
+        } else {
+            let place = sources.part(said, said.text.len() - rest.len()..said.text.len());
+            self.pads_on_offer(&Said { text: rest.to_owned(), span: place }, Helmet { model, shell, size }, sources)?
         };
         let pads = with(size.standard, &changes);
-        Some(OnHead { model: model.id.clone(), size: label, pads, is_swap: false })
+        Some(OnHead { model: model.id.clone(), size: size.label.clone(), pads, is_swap: false })
     }
 
     /// Other pads for the helmet on the head.
-    pub(in crate::cli) fn other_pads(&mut self, said: &Said, session: &Session<'_>) -> Option<OnHead> {
+    pub(in crate::cli) fn other_pads(
+        &mut self,
+        said: &Said,
+        session: &Session<'_>,
+        sources: &Sources,
+    ) -> Option<OnHead> {
         let standing = session.standing();
         let Some((on, _)) = standing.failed() else {
             let help =
@@ -95,38 +95,27 @@ impl Resolver {
         };
         let model = session.catalogue().model(on.model.as_str())?;
         let (shell, size) = model.sizes().find(|(_, size)| size.label == on.size)?;
-        let changes = self.pads_on_offer(said, shell, size)?;
+        let changes = self.pads_on_offer(said, Helmet { model, shell, size }, sources)?;
         let pads = with(on.pads, &changes);
         Some(OnHead { pads, is_swap: true, ..on.clone() })
     }
 
     /// Pads that the shell has for the size, the standard ones included: others fit no other shell and are never mixed.
-    fn pads_on_offer(&mut self, said: &Said, shell: &Shell, size: &Size) -> Option<Vec<(Zone, f64)>> {
-        let Some(wanted) = zones(&said.text) else {
-            let help = "write zones and mm: p sides=10 cheeks=28; zones are brow, rear, sides, crown, cheeks";
-            self.error("answer-form", said, "pads are zones with a thickness", "not of this form", help);
-            return None;
-        };
-        let same = |a: f64, b: f64| (a - b).abs() < 1e-9;
-        let thicknesses = |zone: Zone| {
-            let offered = shell.pads.iter().filter(|pad| pad.zone == zone && pad.fits_size(&size.label));
-            let all = offered.map(|pad| pad.thickness).chain(*size.standard.get(zone));
-            all.sorted_by(f64::total_cmp).dedup().collect_vec()
-        };
-        for (zone, mm) in &wanted {
-            let there = thicknesses(*zone);
-            if !there.iter().any(|known| same(*known, *mm)) {
-                let message =
-                    format!("there is no {} pad of {} mm for this size in this shell", zone.name(), plain(*mm));
-                let help = match there.as_slice() {
-                    [] => format!("it has no pads at the {}", zone.name()),
-                    _ => format!("on offer: {} mm", there.iter().map(|mm| plain(*mm)).join(", ")),
-                };
-                self.error("pad-not-on-offer", said, message, "not on offer", &help);
-                return None;
-            }
+    fn pads_on_offer(&mut self, said: &Said, helmet: Helmet<'_>, sources: &Sources) -> Option<Vec<Kind>> {
+        let before = self.problems.len();
+        let words = said.text.split_whitespace().map(|word| {
+            let at = word.as_ptr() as usize - said.text.as_ptr() as usize;
+            Said { text: word.to_owned(), span: sources.part(said, at..at + word.len()) }
+        });
+        let named =
+            words.collect_vec().into_iter().filter_map(|said| Some((self.pad_said(&said)?, said))).collect_vec();
+        self.once_a_zone(&named);
+        self.not_on_offer(helmet, named.iter().filter(|(kind, _)| !helmet.has(*kind)));
+        if named.is_empty() && self.problems.len() == before {
+            let help = "write zones and mm: sides=10 cheeks=28; zones are brow, rear, sides, crown, cheeks";
+            self.error("answer-form", said, "pads are zones with a thickness", "none here", help);
         }
-        Some(wanted)
+        (self.problems.len() == before).then(|| named.into_iter().map(|(kind, _)| kind).collect())
     }
 
     /// A reading taken by staff during a session, as `breadth=152`.
@@ -145,7 +134,8 @@ impl Resolver {
         let value = Said { text: said.text[name.len() + 1..].to_owned(), span: value };
         let name = Said { text: name.trim().to_owned(), span: said.span };
         let measure = self.word(Some(&name), "measure", MEASURES)?;
-        self.read(measure, &value, (Measurer::Staff, Tool::Caliper), session.catalogue(), sources)
+        let habit = Habit::of(measure, Measurer::Staff, Tool::Caliper, session.catalogue());
+        self.read(measure, &value, habit, sources)
     }
 
     /// An answer that means nothing.
@@ -154,4 +144,12 @@ impl Resolver {
         let help = "f for a good fit, a number or the beginning of a reason, s1 to s4 for a stop; ? shows everything";
         self.error("answer-unknown", said, message, "not understood", help);
     }
+}
+
+/// A pad set with others in some zones.
+fn with(mut pads: PadSet, changes: &[Kind]) -> PadSet {
+    for (zone, mm) in changes {
+        *pads.get_mut(*zone) = Some(*mm);
+    }
+    pads
 }

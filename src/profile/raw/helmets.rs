@@ -26,6 +26,9 @@ pub(crate) struct HelmetFile {
     pub(crate) currency: Option<String>,
     /// Whether a standard pad is handed back when another is fitted.
     pub(crate) pads_trade: PadsTrade,
+    /// With `exchange`: the share of its price that the maker credits for a standard pad handed back; nothing if left out.
+    #[schemars(transform = within(bounds::SHARE))]
+    pub(crate) pads_credit: Option<Number>,
     /// Minutes to swap the pads of a zone, left and right together; a zone that is left out takes none.
     pub(crate) swap_minutes: RawSwapMinutes,
     /// The models of the family.

@@ -1,6 +1,6 @@
 //! `shop.yaml`: every assumption that the computation rests on.
 
-use super::{Number, RawLearning};
+use super::{Number, RawAway, RawLearning, RawPadRules};
 use crate::profile::bounds;
 use crate::profile::schema::{CurrencyCode, Name, Price, Text, Version, each_within, within};
 use schemars::JsonSchema;
@@ -42,6 +42,10 @@ pub(crate) struct ShopFile {
     pub(crate) profile_error: RawProfileErrors,
     /// What a fitter's words about a new helmet stand for.
     pub(crate) sketch: RawSketch,
+    /// Who pays for pads that are bought for a customer.
+    pub(crate) pads: RawPadRules,
+    /// What it costs to send helmets to customers who measure at home.
+    pub(crate) away: RawAway,
     /// How often a named reason is another than the true one, as a share: 0.08 is 8 in 100.
     #[schemars(transform = within(bounds::MISREPORT))]
     pub(crate) misreport: Number,

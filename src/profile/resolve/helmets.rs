@@ -5,11 +5,11 @@ use crate::diag::{Code, SourceId};
 use crate::head::Measure;
 use crate::profile::bounds::{
     BREADTH_INSIDE, CENTRE_MM, CENTRE_SD_MM, INDEX_SD, LABEL_CM, LENGTH_INSIDE, MASS_G, MOST_PADS, NOISE_DB, PAD_MM,
-    SHAPE_INDEX, SWAP_MINUTES, of_head,
+    SHAPE_INDEX, SHARE, SWAP_MINUTES, of_head,
 };
 use crate::profile::raw::{
-    HelmetFile, PadsTrade, RawAttributes, RawChinRoom, RawInterior, RawKind, RawModel, RawOrigin, RawPack, RawPad,
-    RawShell, RawSize, RawSwapMinutes, RawZone,
+    HelmetFile, Number, PadsTrade, RawAttributes, RawChinRoom, RawInterior, RawKind, RawModel, RawOrigin, RawPack,
+    RawPad, RawShell, RawSize, RawSwapMinutes, RawZone,
 };
 use crate::profile::yaml;
 use crate::profile::{
@@ -38,10 +38,7 @@ fn family(check: &mut Checker<'_>, mut file: HelmetFile) -> Family {
     let shared = Shared {
         maker: check.text("maker", file.maker),
         family: check.text("family", file.family),
-        trade: match file.pads_trade {
-            PadsTrade::Exchange => Trade::Exchange,
-            PadsTrade::Sale => Trade::Sale,
-        },
+        trade: trade(check, file.pads_trade, file.pads_credit),
         swap_minutes: swap_minutes(check, &file.swap_minutes),
     };
     let currency = file.currency.map(|text| currency(check, &text)).map(|currency| check.placed(currency, "currency"));
@@ -60,6 +57,19 @@ struct Shared {
     family: String,
     trade: Trade,
     swap_minutes: ByZone<f64>,
+}
+
+fn trade(check: &mut Checker<'_>, trade: PadsTrade, credit: Option<Number>) -> Trade {
+    let share = credit.map(|share| check.number("pads_credit", share, SHARE, "the share"));
+    if trade == PadsTrade::Sale {
+        if credit.is_some() {
+            let help = "write `pads_trade: exchange`, or take the credit out";
+            let message = "a maker who takes no pads back credits nothing for them";
+            check.error("credit-without-exchange", "pads_credit", message, "never credited", help);
+        }
+        return Trade::Sale;
+    }
+    Trade::Exchange { credit: share.unwrap_or(0.0) }
 }
 
 fn swap_minutes(check: &mut Checker<'_>, raw: &RawSwapMinutes) -> ByZone<f64> {

@@ -1,6 +1,8 @@
 //! The shop's assumptions.
 
+use super::away_rules::away_rules;
 use super::learning_rules::learning_rules;
+use super::pad_rules::pad_rules;
 use super::sketch_rules::sketch_rules;
 use super::{Checker, Read, currency, resolve};
 use crate::diag::SourceId;
@@ -70,6 +72,8 @@ fn make(c: &mut Checker<'_>, mut file: ShopFile) -> Placed<Shop> {
             learned: profile_error(c, "profile_error.learned", &file.profile_error.learned),
         },
         sketch: sketch_rules(c, &file.sketch),
+        pads: pad_rules(c, &file.pads),
+        away: away_rules(c, &file.away),
         misreport: c.number("misreport", file.misreport, MISREPORT, "the misreport rate"),
         inconsistent_above: c.number(
             "inconsistent_head_above",

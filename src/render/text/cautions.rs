@@ -14,6 +14,22 @@ pub const PLAN_CAUTIONS: &[&str] =
 pub const FIT_CAUTIONS: &[&str] =
     &["A figure is no fit check: only the helmet on the head tells.", STOPS, PADS, MARK, LAW];
 
+/// Beside an order of pads.
+pub const PADS_CAUTIONS: &[&str] = &[
+    PADS,
+    "Put the helmet on once more after a swap: only the helmet on the head tells.",
+    "The maker's own terms and instructions come first.",
+];
+
+/// Beside what is sent to a customer who is away.
+pub const AWAY_CAUTIONS: &[&str] = &[
+    "A figure is no fit check: only the helmet on the head tells, and nobody rides before it was checked.",
+    STOPS,
+    PADS,
+    MARK,
+    LAW,
+];
+
 /// Beside the shop's rules.
 pub const FALLBACKS_CAUTIONS: &[&str] =
     &["A rule is a habit of the shop and no fit check: only the helmet on the head tells.", STOPS, LAW];

@@ -112,7 +112,7 @@ fn sets(page: &mut Page, catalogue: &Catalogue, inspection: &Inspection<'_>) {
     }
     if inspection.verdict.sets.len() == 1 {
         page.line("     this shell offers no other pads for this size");
-    } else if candidate.model.trade == Trade::Exchange {
+    } else if matches!(candidate.model.trade, Trade::Exchange { .. }) {
         page.line("     the standard pads go back to the maker in exchange");
     }
 }

@@ -117,6 +117,10 @@ fn options_in_shown_commands_exist() {
         "journal verify",
         "journal add",
         "learn",
+        "pads",
+        "away",
+        "away order",
+        "away sheet",
     ];
     let known = commands.map(|command| format!("{command} --help")).map(|line| lidladder(&line).stdout).concat();
     for (path, text) in documents() {

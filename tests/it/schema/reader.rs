@@ -13,7 +13,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 
 /// What the reader says beyond any schema: names that nothing defines, orders, sums.
-const BEYOND_SCHEMAS: [&str; 6] = [
+const BEYOND_SCHEMAS: [&str; 7] = [
+    "credit-without-exchange",
     "pack-of-another-shell",
     "pad-of-another-shell",
     "profile-unknown-pack",

@@ -1,0 +1,29 @@
+//! `pads`: the cheapest way to a pad set.
+
+use super::args::TypedPads;
+use super::resolve::wish;
+use super::{Ending, Output};
+use crate::catalogue::Catalogue;
+use crate::diag::{Code, Diagnostic, Sources};
+use crate::render::{json, text};
+use crate::supply::supply;
+
+pub(super) fn answer(
+    typed: &TypedPads,
+    catalogue: &Catalogue,
+    sources: &mut Sources,
+) -> Result<Output, Vec<Diagnostic>> {
+    let wish = wish(typed, catalogue, sources)?;
+    let Some(supplied) = supply(&wish) else {
+        // What is missing was a problem above.
+        let message = "so many pads that are sold in several ways can't be weighed against each other at once";
+        let help = "ask for fewer zones at a time, or for fewer --sets";
+        return Err(vec![Diagnostic::error(Code("pads-form"), message).help(help)]);
+    };
+    let text = if typed.format.is_json() {
+        json::text(&json::pads(catalogue, &wish, &supplied, text::PADS_CAUTIONS))
+    } else {
+        text::pads(catalogue, &wish, &supplied, text::PADS_CAUTIONS)
+    };
+    Ok(Output { text, ending: Ending::Done })
+}
