@@ -67,6 +67,11 @@ impl Catalogue {
         self.population(self.shop.face_width_from.as_str()).map_or([140.0, 0.0, 0.0], Population::face_width_rule)
     }
 
+    /// The same rules with other assumptions, models and populations, which must agree with each other.
+    pub(crate) fn with(&self, shop: Shop, models: Vec<Model>, populations: Vec<Population>) -> Self {
+        Self::of_parts(shop, models, populations, self.edges.clone())
+    }
+
     /// The parts put together as they are; nothing is checked here.
     fn of_parts(shop: Shop, mut models: Vec<Model>, mut populations: Vec<Population>, edges: Vec<Edge>) -> Self {
         models.sort_by(|a, b| a.id.cmp(&b.id));

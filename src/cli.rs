@@ -9,6 +9,7 @@ mod fallbacks;
 mod fit;
 mod init;
 mod journal;
+mod learn;
 mod meter;
 mod notes;
 mod pads;
@@ -99,6 +100,10 @@ fn answer(typed: &Typed, sources: &mut Sources) -> Result<Output, Vec<Diagnostic
         }
         TypedCommand::Init(init) => init::answer(init),
         TypedCommand::Journal(journal) => journal::answer(journal, sources),
+        TypedCommand::Learn(learn) => {
+            let catalogue = load(learn.profiles.as_ref(), sources)?;
+            learn::answer(learn, &catalogue, sources)
+        }
         TypedCommand::Schema(schema) => Ok(schema::answer(schema)),
         TypedCommand::Sketch(sketch) => {
             let catalogue = load(sketch.common.profiles.as_ref(), sources)?;

@@ -7,6 +7,7 @@ mod away_rules;
 mod bounds;
 mod complaint;
 mod edge;
+mod learning_rules;
 mod model;
 mod pad_rules;
 mod place;
@@ -20,9 +21,10 @@ mod yaml;
 mod zone;
 
 pub use away_rules::AwayRules;
-pub use bounds::{Bounds, CENTRE_SD_MM, INDEX_SD, LABEL_CM, PAD_MM, SHAPE_INDEX};
+pub use bounds::{Bounds, CENTRE_MM, CENTRE_SD_MM, INDEX_SD, LABEL_CM, MISREPORT, PAD_MM, SHAPE_INDEX};
 pub use complaint::is_no_better;
 pub use edge::{Edge, SizeHint};
+pub use learning_rules::LearningRules;
 pub use model::{
     Attributes, ChinRoom, Interior, Kind, MeasuredInterior, Model, Origin, Pack, Pad, Shell, Size, Supply, Trade,
 };

@@ -7,6 +7,7 @@ pub mod diagnostics;
 pub mod dot;
 pub mod html;
 pub mod json;
+pub mod patch;
 mod sheet_words;
 pub mod svg;
 pub mod text;

@@ -16,6 +16,7 @@ mod prior;
 mod proposal;
 mod standard_pads;
 
+pub(crate) use evidence::{excesses, good};
 pub use experience::{Experience, NewSize, PadSource, Tried};
 pub use findings::Finding;
 pub use grid::{Fineness, Pitch};

@@ -14,7 +14,7 @@ fn find(case: &Case<'_>) -> Vec<Diagnostic> {
     for model in case.sound_models() {
         for size in sizes(model).filter(|size| size.value.measured.is_some()) {
             let nominal = Nominal::of(&model.value, size.value, &trusted.shop.fit, trusted.face_width_rule());
-            let off = nominal.circumference - size.value.centre();
+            let off = nominal.circumference - size.value.runs_larger - size.value.centre();
             if off.abs() > trusted.shop.checking.label_differs {
                 let message = format!(
                     "the interior measured in {} is made for a head of {:.1} cm, but its label says {}",

@@ -4,6 +4,7 @@ mod away;
 mod counter;
 mod fallbacks;
 mod journal;
+mod learn;
 mod pads;
 
 pub(super) use away::{TypedAway, TypedAwayTask, TypedOrder, TypedSheetFormat};
@@ -12,6 +13,7 @@ pub(super) use fallbacks::{TypedAudit, TypedFallbacks, TypedGraphFormat, TypedSh
 pub(super) use journal::{
     TypedAdd, TypedJournal, TypedJournalTask, TypedJournals, TypedListing, TypedTableFormat, TypedVerify,
 };
+pub(super) use learn::{TypedKept, TypedLearn, TypedLearnFormat};
 pub(super) use pads::{TypedPads, TypedPayer};
 
 use crate::render::diagnostics::one_line;
@@ -64,6 +66,8 @@ pub(super) enum TypedCommand {
     Init(TypedInit),
     /// What was tried on whom and what came of it: the tries in a journal, what is wrong with it, and more for it
     Journal(TypedJournal),
+    /// What journals say of helmets, readings, misreports and customers, and which figures of the profiles to change
+    Learn(TypedLearn),
     /// The JSON Schema of a file, for an editor that completes and checks
     Schema(TypedSchema),
     /// A profile from experience: the interior of a new helmet from what you say of it and who tried it

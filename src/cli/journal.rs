@@ -5,6 +5,8 @@ mod files;
 mod line;
 mod verify;
 
+pub(super) use files::named;
+
 use super::args::{TypedJournal, TypedJournalTask, TypedListing, TypedTableFormat};
 use super::{Ending, Output, load};
 use crate::diag::{Code, Diagnostic, Said, Sources, known_here};
@@ -88,7 +90,7 @@ fn ended(said: &Said, problems: &mut Vec<Diagnostic>) -> Option<Ended> {
 }
 
 /// Why a journal can't be read, and what to do.
-fn unreadable(fault: &StoreFault) -> Diagnostic {
+pub(super) fn unreadable(fault: &StoreFault) -> Diagnostic {
     let help = "check the path and who may read the file; a journal is a file with a line of JSON for each try";
     Diagnostic::error(Code("journal-unreadable"), fault.to_string()).help(help)
 }

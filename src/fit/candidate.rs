@@ -37,11 +37,10 @@ impl<'a> Candidate<'a> {
         let mut candidates = Vec::new();
         for model in models {
             let assumed = catalogue.shop.profile_errors.of(model.interior.origin);
-            let error = ProfileError {
-                shape_index: model.interior.sd.unwrap_or(assumed.shape_index),
-                centre: model.interior.centre_sd.unwrap_or(assumed.centre),
-            };
+            let shape_index = model.interior.sd.unwrap_or(assumed.shape_index);
             for (shell_index, shell) in model.shells.iter().enumerate() {
+                let centre = shell.centre_sd.or(model.interior.centre_sd).unwrap_or(assumed.centre);
+                let error = ProfileError { shape_index, centre };
                 for size in &shell.sizes {
                     let nominal = Nominal::of(model, size, rules, face_rule);
                     let axes = Axis::ALL.map(|axis| AxisTable::of(axis, model, shell, size, rules.bands(axis)));

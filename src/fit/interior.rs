@@ -15,19 +15,20 @@ pub struct Nominal {
 }
 
 impl Nominal {
-    /// From the labelled range and the model's shape index, or from an interior measured in the empty helmet.
+    /// From the labelled range and the model's shape index, or from an interior measured in the empty helmet, and from
+    /// how much larger the shell was learned to be.
     /// `face_rule` is used where the profile gives no face width.
     #[must_use]
     pub fn of(model: &Model, size: &Size, rules: &FitRules, face_rule: [f64; 3]) -> Self {
         let face_width = size.face_width.map_or(face_rule, |mm| [mm, 0.0, 0.0]);
         let Some(empty) = size.measured else {
             let shape_index = model.interior.shape_index;
-            return Self { circumference: size.centre(), shape_index, face_width };
+            return Self { circumference: size.centre() + size.runs_larger, shape_index, face_width };
         };
         // Between uncompressed pads; the nominal head takes up the ideal share of the foam.
         let length = empty.length + rules.ideal * foam(&size.standard, Axis::Length);
         let breadth = empty.breadth + rules.ideal * foam(&size.standard, Axis::Breadth);
-        let circumference = rules.outline.circumference(length, breadth);
+        let circumference = rules.outline.circumference(length, breadth) + size.runs_larger;
         Self { circumference, shape_index: shape_index(length, breadth), face_width }
     }
 

@@ -127,10 +127,11 @@ impl Errors {
             let drawn: Vec<f64> = drawn.take(last).collect();
             heads.draw.iter().map(|place| drawn[*place as usize]).collect()
         };
-        let is_used = |shell: usize| group.iter().any(|candidate| candidate.shell_index == shell);
+        let of_shell = |shell: usize| group.iter().find(|candidate| candidate.shell_index == shell);
         let shells = (1..).zip(0..group[0].model.shells.len());
-        let centre =
-            |(dimension, shell)| if is_used(shell) { draw(dimension, group[0].error.centre) } else { Vec::new() };
+        let centre = |(dimension, shell)| {
+            of_shell(shell).map_or_else(Vec::new, |candidate| draw(dimension, candidate.error.centre))
+        };
         Self { shape_index: draw(0, group[0].error.shape_index), centre: shells.map(centre).collect() }
     }
 }

@@ -27,6 +27,9 @@ pub const INDEX_SD: Bounds = 0.0..=5.0;
 /// Standard deviation of the centres of a shell's sizes, mm of circumference.
 pub const CENTRE_SD_MM: Bounds = 0.0..=15.0;
 
+/// How much larger the sizes of a shell are than labelled, mm of circumference: three sizes.
+pub const CENTRE_MM: Bounds = -60.0..=60.0;
+
 /// Mass of a helmet, g.
 pub(super) const MASS_G: Bounds = 400.0..=3000.0;
 
@@ -83,7 +86,7 @@ pub(super) const IDEAL_COMPRESSION: Bounds = 0.05..=0.9;
 pub(super) const STRAIN: Bounds = 0.0..=1.0;
 
 /// How often a named reason is another than the true one.
-pub(super) const MISREPORT: Bounds = 0.0..=0.5;
+pub const MISREPORT: Bounds = 0.0..=0.5;
 
 /// The quantile above which a head is rare.
 pub(super) const RARE_ABOVE: Bounds = 0.5..=1.0;
@@ -115,6 +118,18 @@ pub(super) const ODD_BELOW: Bounds = 0.0..=0.5;
 
 /// Share of the probability in a second possible shape.
 pub(super) const HUMP_SHARE: Bounds = 0.01..=0.5;
+
+/// Customers of whom one is kept apart.
+pub(super) const HELD_OUT: Bounds = 2.0..=100.0;
+
+/// Customers or failures that something counts for.
+pub(super) const COUNTED: Bounds = 1.0..=100_000.0;
+
+/// Standard deviations by which a figure has moved clearly.
+pub(super) const CLEAR_SDS: Bounds = 0.5..=10.0;
+
+/// The factor by which a standard deviation may be off.
+pub(super) const FACTOR: Bounds = 1.01..=10.0;
 
 /// A measure of a human head, mm.
 pub(super) fn of_head(measure: Measure) -> Bounds {

@@ -114,6 +114,8 @@ pub struct Shell {
     pub pads: Vec<Pad>,
     /// Packs in which some of them are sold.
     pub packs: Vec<Pack>,
+    /// The standard deviation of its sizes' centres, mm of circumference, where it overrides the model's.
+    pub centre_sd: Option<f64>,
 }
 
 /// One size.
@@ -129,6 +131,9 @@ pub struct Size {
     pub measured: Option<MeasuredInterior>,
     /// Face width of the nominal head, where it is known, mm.
     pub face_width: Option<f64>,
+    /// How much larger than its label, or than the measured interior, it was learned to be, mm of circumference: the
+    /// same for all sizes of a shell, 0 where nothing was learned.
+    pub runs_larger: f64,
 }
 
 /// Between the faces of the uncompressed standard pads, in the hat-band plane.

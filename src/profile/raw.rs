@@ -10,6 +10,7 @@ mod away;
 mod customer;
 mod fallbacks;
 mod helmets;
+mod learning;
 mod pad_rules;
 mod population;
 mod shop;
@@ -22,6 +23,7 @@ pub(crate) use helmets::{
     HelmetFile, PadsTrade, RawAttributes, RawChinRoom, RawInterior, RawKind, RawModel, RawOrigin, RawPack, RawPad,
     RawShell, RawSize, RawSwapMinutes, RawZone,
 };
+pub(crate) use learning::RawLearning;
 pub(crate) use pad_rules::{RawPadRules, RawPayer};
 pub(crate) use population::{PopulationFile, RawComponent};
 pub(crate) use shop::{

@@ -4,6 +4,7 @@ mod away_rules;
 mod customer;
 mod fallbacks;
 mod helmets;
+mod learning_rules;
 mod pad_rules;
 mod population;
 mod shop;

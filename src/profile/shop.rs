@@ -1,6 +1,6 @@
 //! What the shop assumes. Every value comes from `shop.yaml`; none has a default in the program.
 
-use super::{AwayRules, Origin, PadRules, SketchRules};
+use super::{AwayRules, LearningRules, Origin, PadRules, SketchRules};
 use crate::head::{Outline, ShapeByEye};
 use crate::unit::{Currency, Id, Money};
 use std::ops::RangeInclusive;
@@ -46,6 +46,8 @@ pub struct Shop {
     pub checking: Checking,
     /// How an audit lets customers come in.
     pub auditing: Auditing,
+    /// How journals weigh against the profiles.
+    pub learning: LearningRules,
 }
 
 /// What is no slip of the pen in a profile, each from the smallest to the largest number.

@@ -10,6 +10,8 @@ mod fit;
 mod head;
 mod init;
 mod journal;
+mod learn;
+mod own_population;
 mod pads;
 mod page;
 mod paste;
@@ -22,8 +24,8 @@ mod why;
 pub use audit::audit;
 pub use away::away;
 pub use cautions::{
-    AUDIT_CAUTIONS, AWAY_CAUTIONS, COUNTER_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, PADS_CAUTIONS, PLAN_CAUTIONS,
-    SKETCH_CAUTIONS,
+    AUDIT_CAUTIONS, AWAY_CAUTIONS, COUNTER_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, LEARN_CAUTIONS, PADS_CAUTIONS,
+    PLAN_CAUTIONS, SKETCH_CAUTIONS,
 };
 pub use check::check;
 pub use counter::{
@@ -33,6 +35,8 @@ pub use fallbacks::fallbacks;
 pub use fit::fit;
 pub use init::init;
 pub use journal::{journal, verified};
+pub use learn::learn;
+pub use own_population::own_population;
 pub use pads::pads;
 pub use paste::paste;
 pub use plan::{end, plan};

@@ -139,8 +139,16 @@ fn wanted(reason: Option<Reason>) -> [Wanted; 3] {
     }
 }
 
-/// The cavity follows from the standard pads; how much of it is good, from those that are in it.
-fn good(standard: &PadSet, mounted: &PadSet, rules: &FitRules) -> [Option<(f64, f64)>; 3] {
+/// Where a report is true: by axis, how much larger than the head the helmet's nominal head then is, from the first to
+/// below the second, mm; `good` says where the pads are good, in the same way.
+pub(crate) fn excesses(reason: Option<Reason>, good: [Option<(f64, f64)>; 3]) -> [(f64, f64); 3] {
+    let wanted = wanted(reason);
+    [0, 1, 2].map(|axis| wanted[axis].excess(good[axis]))
+}
+
+/// By axis, how much larger than the head the nominal head is where the pads are good, mm: from the tightest to the
+/// loosest. The cavity follows from the standard pads; how much of it is good, from those that are in it.
+pub(crate) fn good(standard: &PadSet, mounted: &PadSet, rules: &FitRules) -> [Option<(f64, f64)>; 3] {
     Axis::ALL.map(|axis| {
         let depth = foam(mounted, axis);
         let room = foam(standard, axis) * (1.0 - rules.ideal);

@@ -8,8 +8,8 @@ use crate::support::{Folder, once, root};
 use jsonschema::Validator;
 use lidladder::journal::line_schema;
 use lidladder::render::json::{
-    AuditDocument, AwayDocument, CheckDocument, FallbacksDocument, FitDocument, JournalDocument, PadsDocument,
-    PlanDocument, ProposalDocument, SketchDocument, VerifyDocument, WhyDocument,
+    AuditDocument, AwayDocument, CheckDocument, FallbacksDocument, FitDocument, JournalDocument, LearnDocument,
+    PadsDocument, PlanDocument, ProposalDocument, SketchDocument, VerifyDocument, WhyDocument,
 };
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
@@ -28,6 +28,7 @@ const AWAY: &str = "away.schema.json";
 const WHY: &str = "why.schema.json";
 const TRY: &str = "try.schema.json";
 const JOURNAL: &str = "journal.schema.json";
+const LEARN: &str = "learn.schema.json";
 const VERIFY: &str = "verify.schema.json";
 
 /// The schema as the code has it: of what is written, not of what would be read.
@@ -46,6 +47,7 @@ fn generated(file: &str) -> Value {
         WHY => generator.into_root_schema_for::<WhyDocument>(),
         TRY => return line_schema(),
         JOURNAL => generator.into_root_schema_for::<JournalDocument>(),
+        LEARN => generator.into_root_schema_for::<LearnDocument>(),
         VERIFY => generator.into_root_schema_for::<VerifyDocument>(),
         other => panic!("no schema {other}"),
     };
@@ -78,6 +80,7 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[case(WHY)]
 #[case(TRY)]
 #[case(JOURNAL)]
+#[case(LEARN)]
 #[case(VERIFY)]
 fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
     let path = root().join("docs/schema").join(file);
@@ -130,6 +133,7 @@ fn of_journals(line: &str) -> Value {
 }
 
 const LISTED: &str = "journal docs/examples/journal.jsonl docs/examples/doubtful.jsonl --format json";
+const LEARNED: &str = "learn docs/examples/journal.jsonl --format json";
 const VERIFIED: &str = "journal verify docs/examples/doubtful.jsonl --format json";
 
 #[rstest]
@@ -137,6 +141,8 @@ const VERIFIED: &str = "journal verify docs/examples/doubtful.jsonl --format jso
 #[case(JOURNAL, "journal docs/examples/journal.jsonl --customer 99 --format json")]
 #[case(VERIFY, VERIFIED)]
 #[case(VERIFY, "journal verify docs/examples/journal.jsonl --format json")]
+#[case(LEARN, LEARNED)]
+#[case(LEARN, "learn docs/examples/doubtful.jsonl --format json")]
 fn documents_of_journals_are_valid(#[case] file: &str, #[case] line: &str) {
     assert_eq!(faults(file, &of_journals(line)), Vec::<String>::new());
 }
@@ -219,6 +225,8 @@ fn check() -> Value {
 #[case::a_journal_of_another_version(JOURNAL, of_journals(LISTED), "/schema", Some(json!("lidladder.journal/2")))]
 #[case::a_journal_with_a_name(JOURNAL, of_journals(LISTED), "/journals/0/tries/0/record/name", Some(json!("Anna")))]
 #[case::a_finding_without_a_code(VERIFY, of_journals(VERIFIED), "/findings/0/code", None)]
+#[case::learned_of_another_version(LEARN, of_journals(LEARNED), "/schema", Some(json!("lidladder.learn/2")))]
+#[case::learned_without_an_error(LEARN, of_journals(LEARNED), "/models/0/shape_index/now/sd", None)]
 #[case::pads_of_another_version(PADS, pads(), "/schema", Some(json!("lidladder.pads/2")))]
 #[case::pads_for_nobody(PADS, pads(), "/paid_by", Some(json!("nobody")))]
 #[case::pads_with_half_a_cent(PADS, pads(), "/best/bill_minor", Some(json!(0.5)))]

@@ -6,7 +6,7 @@ use glob::glob;
 use std::path::{Path, PathBuf};
 
 /// The files that were named, patterns replaced by what they stand for, or the journal of the surroundings.
-pub(super) fn named(typed: &TypedJournals) -> Result<Vec<PathBuf>, Vec<Diagnostic>> {
+pub(in crate::cli) fn named(typed: &TypedJournals) -> Result<Vec<PathBuf>, Vec<Diagnostic>> {
     let named = if typed.files.is_empty() { typed.journal.as_slice() } else { &typed.files };
     if named.is_empty() {
         return Err(vec![missing()]);

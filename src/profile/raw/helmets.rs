@@ -169,6 +169,12 @@ pub(crate) struct RawShell {
     /// The shell's name within the model.
     #[schemars(with = "Name", extend("examples" = ["small"]))]
     pub(crate) id: String,
+    /// How much larger all its sizes are than their labels, in mm of circumference; the command `learn` finds it.
+    #[schemars(transform = within(bounds::CENTRE_MM))]
+    pub(crate) centre_mm: Option<Number>,
+    /// How far the middle of a size of this shell may be off, instead of what the interior or shop.yaml says, in mm.
+    #[schemars(transform = within(bounds::CENTRE_SD_MM))]
+    pub(crate) centre_sd_mm: Option<Number>,
     /// The sizes that are made in this shell, the smallest first.
     #[schemars(length(min = 1))]
     pub(crate) sizes: Vec<RawSize>,

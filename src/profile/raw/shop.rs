@@ -1,6 +1,6 @@
 //! `shop.yaml`: every assumption that the computation rests on.
 
-use super::{Number, RawAway, RawPadRules};
+use super::{Number, RawAway, RawLearning, RawPadRules};
 use crate::profile::bounds;
 use crate::profile::schema::{CurrencyCode, Name, Price, Text, Version, each_within, within};
 use schemars::JsonSchema;
@@ -58,6 +58,8 @@ pub(crate) struct ShopFile {
     pub(crate) checking: RawChecking,
     /// How the command `fallbacks audit` lets customers come in.
     pub(crate) auditing: RawAuditing,
+    /// How the command `learn` weighs journals against the profiles.
+    pub(crate) learning: RawLearning,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]

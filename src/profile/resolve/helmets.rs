@@ -4,8 +4,8 @@ use super::{Checker, Read, currency, quoted, resolve};
 use crate::diag::{Code, SourceId};
 use crate::head::Measure;
 use crate::profile::bounds::{
-    BREADTH_INSIDE, CENTRE_SD_MM, INDEX_SD, LABEL_CM, LENGTH_INSIDE, MASS_G, MOST_PADS, NOISE_DB, PAD_MM, SHAPE_INDEX,
-    SHARE, SWAP_MINUTES, of_head,
+    BREADTH_INSIDE, CENTRE_MM, CENTRE_SD_MM, INDEX_SD, LABEL_CM, LENGTH_INSIDE, MASS_G, MOST_PADS, NOISE_DB, PAD_MM,
+    SHAPE_INDEX, SHARE, SWAP_MINUTES, of_head,
 };
 use crate::profile::raw::{
     HelmetFile, Number, PadsTrade, RawAttributes, RawChinRoom, RawInterior, RawKind, RawModel, RawOrigin, RawPack,
@@ -200,9 +200,13 @@ fn shell(check: &mut Checker<'_>, path: &str, raw: RawShell, names: &Names) -> S
         let help = "write at least one size";
         check.error("profile-empty", &format!("{path}.sizes"), "this shell has no size", "nothing to try on", help);
     }
+    let centre = raw.centre_mm.map(|mm| check.number(&format!("{path}.centre_mm"), mm, CENTRE_MM, "the centre in mm"));
+    let centre_sd = raw
+        .centre_sd_mm
+        .map(|sd| check.number(&format!("{path}.centre_sd_mm"), sd, CENTRE_SD_MM, "the sd of the centre"));
     let mut sizes = Vec::new();
     for (at, raw) in raw.sizes.into_iter().enumerate() {
-        sizes.push(size(check, &format!("{path}.sizes[{at}]"), &raw));
+        sizes.push(size(check, &format!("{path}.sizes[{at}]"), &raw, centre.unwrap_or(0.0)));
     }
     let own_packs = Names::within(&names.packs, path);
     check.unique("pack", &own_packs);
@@ -215,7 +219,7 @@ fn shell(check: &mut Checker<'_>, path: &str, raw: RawShell, names: &Names) -> S
         pads.push(pad(check, &format!("{path}.pads[{at}]"), raw, (&sizes, &own_packs), names));
     }
     too_many_pads(check, path, &pads);
-    Shell { id, sizes, pads, packs }
+    Shell { id, sizes, pads, packs, centre_sd }
 }
 
 fn too_many_pads(check: &mut Checker<'_>, path: &str, pads: &[Pad]) {
@@ -230,7 +234,7 @@ fn too_many_pads(check: &mut Checker<'_>, path: &str, pads: &[Pad]) {
     }
 }
 
-fn size(check: &mut Checker<'_>, path: &str, raw: &RawSize) -> Size {
+fn size(check: &mut Checker<'_>, path: &str, raw: &RawSize, runs_larger: f64) -> Size {
     let label = check.id(&format!("{path}.label"), raw.label.clone());
     let range = format!("{path}.circumference_cm");
     let [from, to] =
@@ -262,7 +266,7 @@ fn size(check: &mut Checker<'_>, path: &str, raw: &RawSize) -> Size {
     let face_width = raw
         .face_width_mm
         .map(|mm| check.number(&format!("{path}.face_width_mm"), mm, of_head(Measure::FaceWidth), "the face width"));
-    Size { label, circumference: (from * 10.0, to * 10.0), standard, measured, face_width }
+    Size { label, circumference: (from * 10.0, to * 10.0), standard, measured, face_width, runs_larger }
 }
 
 fn pack(check: &mut Checker<'_>, path: &str, raw: RawPack) -> Pack {

@@ -48,3 +48,11 @@ pub const SKETCH_CAUTIONS: &[&str] = &[
 /// Beside rules that were weighed or proposed.
 pub const AUDIT_CAUTIONS: &[&str] =
     &["A rule says what to try next, never that it fits: only the helmet on the head tells.", STOPS, PADS, MARK, LAW];
+
+/// Beside what was learned from journals.
+pub const LEARN_CAUTIONS: &[&str] = &[
+    "What was learned is a figure for plans and no fit check: only the helmet on the head tells.",
+    "Look at the helmet before you take a change over: a new liner or a new label explains much.",
+    STOPS,
+    LAW,
+];

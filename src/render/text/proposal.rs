@@ -113,7 +113,7 @@ fn quoted(id: &str) -> String {
 }
 
 /// A text in double quotes, as YAML and JSON read it alike.
-fn in_quotes(text: &str) -> String {
+pub(super) fn in_quotes(text: &str) -> String {
     let mut quoted = String::from("\"");
     for character in text.chars() {
         match character {

@@ -116,6 +116,7 @@ fn options_in_shown_commands_exist() {
         "journal",
         "journal verify",
         "journal add",
+        "learn",
         "pads",
         "away",
         "away order",

@@ -24,7 +24,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("counter", &["supply", "journal", "plan", "fallback", "fit", "catalogue", "profile", "head", "unit"]),
     ("score", &[]),
     ("simulate", &["score", "journal", "plan", "fit", "catalogue", "profile", "head", "unit"]),
-    ("learn", &["score", "journal", "fit", "catalogue", "profile", "head", "unit"]),
+    ("learn", &["sketch", "score", "journal", "fit", "catalogue", "profile", "head", "unit", "diag"]),
     (
         "render",
         &[
