@@ -5,6 +5,8 @@
 
 #![allow(clippy::print_stdout, clippy::cast_precision_loss, missing_docs)]
 
+#[path = "../tests/it/oracle_calibration/counter.rs"]
+mod counter;
 #[path = "../tests/it/oracle_calibration/shops.rs"]
 mod shops;
 
@@ -27,6 +29,7 @@ fn main() {
         let those: Vec<Said> = honest.first.iter().filter(|said| said.situation == at).copied().collect();
         totals(name, &those);
     }
+    at_the_counter(&catalogue);
     single_shops(&honest.first);
     wrong(&catalogue);
     year(&catalogue);
@@ -48,6 +51,25 @@ fn honest(catalogue: &Catalogue) -> Told {
         .and(told(catalogue, &design(100..150, &[Kind::OffRoad])));
     println!("{} customers, {} plans, {:.0} s", made.customers, made.plans, start.elapsed().as_secs_f64());
     made
+}
+
+/// Sessions at the counter: twelve shops with forty customers each.
+fn at_the_counter(catalogue: &Catalogue) {
+    let start = Instant::now();
+    let told = counter::at_the_counter(catalogue, 200..212, 40);
+    let each = told.customers as f64;
+    println!(
+        "\n{} sessions, {:.0} s: {:.1} % fitted, {:.2} helmets and {:.1} minutes a customer",
+        told.customers,
+        start.elapsed().as_secs_f64(),
+        100.0 * told.fitted as f64 / each,
+        told.helmets as f64 / each,
+        told.minutes / each
+    );
+    println!("pads on the head at the counter       number   said  happened    gap in errors");
+    totals("the first helmet", &told.first);
+    totals("other pads in it", &told.swaps);
+    totals("a further helmet", &told.further);
 }
 
 /// How far first tries of a single shop come true more or less often than is said, because its customers share its helmets.
