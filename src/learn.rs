@@ -13,7 +13,6 @@ mod learning;
 mod misreports;
 mod normals;
 mod patch;
-
 mod population;
 mod readings;
 mod replay;
@@ -24,7 +23,6 @@ mod witness;
 
 pub use belief::Belief;
 pub use learning::{Learned, LearnedMethod, LearnedModel, LearnedPopulation, LearnedShell, learn};
-
 pub use patch::{FileChange, LineChange, changes};
 pub use scores::{Difference, Score, Scores};
 pub use verdict::Verdict;

@@ -107,7 +107,7 @@ pub struct LearnedPopulation {
 }
 
 /// Learns from journals, each with the records of one file. Neither the order of the journals nor that of their records
-/// matters. `tell` hears how far it is, in steps of four.
+/// matters.
 #[must_use]
 pub fn learn(catalogue: &Catalogue, journals: &[Vec<Record>], question: &Question<'_>) -> Learned {
     let gathered = gather(catalogue, journals);
