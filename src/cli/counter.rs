@@ -10,7 +10,7 @@ use super::terminal::Terminal;
 use super::{Ending, Output};
 use crate::catalogue::Catalogue;
 use crate::counter::{Event, Next, Session, remarks, summary};
-use crate::diag::{Code, Diagnostic, Sources};
+use crate::diag::{Code, Diagnostic, Said, Sources};
 use crate::render::text;
 use answer::{Wanted, wanted};
 use desk::Desk;
@@ -106,12 +106,7 @@ impl<'a> Sitting<'a> {
         }
     }
 
-    fn understood(
-        &self,
-        said: &crate::diag::Said,
-        next: &Next<'_>,
-        sources: &mut Sources,
-    ) -> Result<Turn, Vec<Diagnostic>> {
+    fn understood(&self, said: &Said, next: &Next<'_>, sources: &mut Sources) -> Result<Turn, Vec<Diagnostic>> {
         let session = &self.session;
         let now = next.now.as_ref();
         let event = match wanted(said, session, sources)? {

@@ -10,10 +10,11 @@ use super::page::{Page, bold, mm, percent, whole_minutes};
 use super::plan::{changed, rounded_up};
 use crate::catalogue::Catalogue;
 use crate::counter::{Before, CHECKS, Event, Next, Now, OnHead, Opening, Origin, Outlook, Remarks, Standing, Tried};
-use crate::fit::PadSet;
+use crate::fit::{self, PadSet};
 use crate::head::Measure;
 use crate::plan::{Lead, Source};
-use crate::profile::{Reason, Size};
+use crate::profile::{Nature, Reason, Size};
+use crate::unit::Id;
 use itertools::Itertools;
 use std::path::Path;
 
@@ -37,7 +38,7 @@ pub fn counter_step(
     page.heading(&title(opening, standing, next, customer));
     head(&mut page, catalogue, next);
     if let Some(now) = &next.now {
-        step(&mut page, catalogue, now);
+        step(&mut page, catalogue, standing, now);
     } else {
         page.wrapped("  now       ", nothing_left(opening));
         page.wrapped(
@@ -129,7 +130,7 @@ fn head(page: &mut Page, catalogue: &Catalogue, next: &Next<'_>) {
     }
 }
 
-fn step(page: &mut Page, catalogue: &Catalogue, now: &Now<'_>) {
+fn step(page: &mut Page, catalogue: &Catalogue, standing: &Standing, now: &Now<'_>) {
     let title = format!("{} in {}", now.model.name, now.size.label);
     let verb = if now.is_swap { "  swap in   " } else { "  try       " };
     let error = rounded_up(now.fit.error, 100.0) * 100.0;
@@ -144,7 +145,8 @@ fn step(page: &mut Page, catalogue: &Catalogue, now: &Now<'_>) {
         whole_minutes(now.minutes)
     );
     page.hanging(&format!("{verb}{} ", bold(&title)), 12, &chance);
-    page.wrapped("            ", &pads(now));
+    let mounted = standing.tried.last().filter(|_| now.is_swap);
+    page.wrapped("            ", &mounted.map_or_else(|| pads(now), |tried| swap_words(&tried.helmet.pads, &now.pads)));
     page.wrapped("            ", &origin(catalogue, &now.origin));
     if now.is_swap {
         page.wrapped("  check     ", "all of it once more, the stops first");
@@ -169,6 +171,15 @@ fn pads(now: &Now<'_>) -> String {
         bring.map(|(zone, all)| format!("{} {}", zone.name(), all.iter().map(|(_, mm)| self::mm(*mm)).join("/")));
     let bring = bring.collect_vec();
     if bring.is_empty() { own } else { format!("{own}; have at hand {} mm", bring.join(", ")) }
+}
+
+/// What to take out and what to put in.
+fn swap_words(mounted: &PadSet, pads: &PadSet) -> String {
+    let swaps = fit::changed(mounted, pads).map(|(zone, to)| {
+        let from = mounted.get(zone).map_or_else(String::new, mm);
+        format!("{} {from} -> {}", zone.name(), mm(to))
+    });
+    format!("{} mm; the other pads stay", swaps.collect_vec().join(", "))
 }
 
 /// A pad set by what is not standard in it.
@@ -224,7 +235,7 @@ fn nothing_left(opening: &Opening) -> &'static str {
 }
 
 fn heard(catalogue: &Catalogue, event: &Event) -> String {
-    let name = |id: &crate::unit::Id| catalogue.model(id.as_str()).map_or_else(|| id.to_string(), |m| m.name.clone());
+    let name = |id: &Id| catalogue.model(id.as_str()).map_or_else(|| id.to_string(), |m| m.name.clone());
     match event {
         Event::Tried(tried) => tried_words(catalogue, tried),
         Event::Chose(helmet) if helmet.is_swap => "other pads, your own choice".to_owned(),
@@ -252,7 +263,7 @@ pub(super) fn round_words(catalogue: &Catalogue, tried: &Tried) -> String {
 fn outcome(reason: Option<Reason>) -> String {
     match reason {
         None => "it fits".to_owned(),
-        Some(reason) if reason.nature() == crate::profile::Nature::Stop => {
+        Some(reason) if reason.nature() == Nature::Stop => {
             format!("{}. A STOP: this model in this size is out, whatever the pads", reason.words())
         }
         Some(reason) => reason.words().to_owned(),

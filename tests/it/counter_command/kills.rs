@@ -5,6 +5,7 @@ use crate::support::Program;
 use rstest::rstest;
 use std::io::{BufRead, BufReader, Write};
 use std::process::{Child, Stdio};
+use std::sync::LazyLock;
 
 /// Six steps: other pads, a reading, a stop, a helmet of the fitter's own choice, other pads, a fit.
 const ANSWERS: [&str; 6] = ["6", "m breadth=158", "s2", "t haspenfell-lift M", "9", "f"];
@@ -60,14 +61,20 @@ impl Pages {
 
 #[rstest]
 fn a_killed_session_ends_with_the_same_journal(#[values(0, 1, 2, 3, 4, 5, 6)] answered: usize) {
-    let (killed, whole) = (Folder::new(), Folder::new());
-    assert_eq!(session(&whole, "-c 57.5cm", &ANSWERS).status, 0);
+    let killed = Folder::new();
     kill_after(&killed, answered);
     let rest = session_resumed(&killed, &ANSWERS[answered..]);
     assert_eq!((rest.status, rest.stderr.as_str()), (0, ""), "{}", rest.stdout);
-    assert_eq!(journal(&killed), journal(&whole));
+    assert_eq!(journal(&killed), *WHOLE);
     assert_eq!(journal(&killed).lines().count(), 2);
 }
+
+/// The journal of a session that nobody killed.
+static WHOLE: LazyLock<String> = LazyLock::new(|| {
+    let folder = Folder::new();
+    assert_eq!(session(&folder, "-c 57.5cm", &ANSWERS).status, 0);
+    journal(&folder)
+});
 
 #[test]
 fn two_tills_cannot_resume_the_same_session() {
