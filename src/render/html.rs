@@ -35,7 +35,7 @@ fn step(spot: &Spot) -> String {
 fn row(spot: &Spot) -> String {
     let spaces = "<td></td>".repeat(READINGS);
     let apart = spot.far_apart.map_or_else(String::new, |mm| format!("{mm} mm:"));
-    format!("<tr><th scope=\"row\">{}</th>{spaces}<td class=\"again\">{apart}</td></tr>\n", escaped(name(spot.measure)))
+    format!("<tr><th scope=\"row\">{}</th>{spaces}<td>{apart}</td></tr>\n", escaped(name(spot.measure)))
 }
 
 fn list(lines: &[&str]) -> String {
@@ -64,11 +64,14 @@ h1 { font-size: 1.5em; margin: .6em 0 0 }
 h2 { font-size: 1.1em; margin: .9em 0 .2em; break-after: avoid }
 p, ul, ol { margin: .2em 0 }
 li { margin: .15em 0; break-inside: avoid }
-table { border-collapse: collapse; width: 100%; break-inside: avoid }
+table { border-collapse: collapse; table-layout: fixed; width: 100%; break-inside: avoid }
+/* Room for three digits by hand. */
+tr > :first-child { width: 31% }
+tr > :last-child { width: 26% }
+@media (max-width: 30em) { table { font-size: .85em } }
 th, td { border: 1px solid #000; height: 2.2em; padding: 0 .4em; text-align: left }
 tr:first-child th, tr:first-child td { height: auto }
 td:first-child { border: none }
-.again { white-space: nowrap }
 .line { border-bottom: 1px solid #000; margin-top: 1.4em }
 @media print { body { padding: 0; font-size: 10pt } }
 ";
