@@ -62,6 +62,19 @@ fn year(name: &str, catalogue: &Catalogue, world: &World<'_>, seed: u64) -> [Vec
         misreport.mean,
         misreport.sd
     );
+    for model in found.models.iter().filter(|model| model.verdict == Verdict::Change) {
+        let truth = world.offset(&model.id).expect("part of the range").shape_index;
+        let [before, now] = model.index;
+        println!(
+            "    {}: index {:.1}±{:.1}, would be {:.1}±{:.1}, is {:.1}",
+            model.id,
+            before.mean,
+            before.sd,
+            now.mean,
+            now.sd,
+            before.mean + truth
+        );
+    }
     far
 }
 
