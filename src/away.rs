@@ -15,7 +15,7 @@ pub use sheet::{Sheet, Spot, sheet};
 
 use crate::catalogue::Catalogue;
 use crate::fit::{Candidate, Customer, Estimate, FIT, HeadSet, JUDGES, Outcomes, PadSet, Quote, estimate};
-use crate::head::{Measure, PARTICLES};
+use crate::head::Measure;
 use crate::plan::{Advice, advise};
 use crate::profile::{Measurer, Model, Tool};
 use crate::unit::{Id, Money};
@@ -118,12 +118,11 @@ pub fn order<'a>(catalogue: &'a Catalogue, ask: &Ask<'a>) -> Order<'a> {
     let customer = &ask.customer;
     let rules = &catalogue.shop.away;
     let costs = Costs::of(rules);
-    let chooser = HeadSet::draw(catalogue, customer, PARTICLES, 0);
-    let mut candidates = Candidate::of_models(ask.models.iter().copied(), catalogue);
-    candidates.retain(|c| !ask.absent.iter().any(|(model, size)| c.model.id == *model && c.size.label == *size));
+    let chooser = HeadSet::chooser(catalogue, customer);
+    let candidates = Candidate::but_for(&ask.absent, &ask.models, catalogue);
     let tried = chooser.try_all(catalogue, customer, &candidates.iter().collect_vec());
     let listed = shortlist::shortlist(&candidates, &chooser, &tried, costs);
-    let sets = (1..=JUDGES).map(|k| HeadSet::draw(catalogue, customer, customer.judged_heads(), k)).collect_vec();
+    let sets = HeadSet::judges(catalogue, customer);
     let judges = Judges::new(catalogue, customer, &sets);
     let one =
         best_single(&listed, &chooser.heads.weight, costs).map(|parcel| judges.judge(&candidates, &[parcel], costs));

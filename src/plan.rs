@@ -34,7 +34,7 @@ pub use why::{
 };
 
 use crate::catalogue::Catalogue;
-use crate::fit::{Candidate, Estimate, HeadSet, JUDGES, estimate};
+use crate::fit::{Candidate, Estimate, HeadSet, estimate};
 use crate::head::PARTICLES;
 use crate::profile::Reason;
 use choose::{Chosen, Setting};
@@ -95,7 +95,8 @@ pub fn solve(problem: &Problem, effort: Effort) -> Solution {
 /// solve it in another way and compare.
 #[must_use]
 pub fn posed(catalogue: &Catalogue, query: &Query<'_>) -> (Problem, Effort) {
-    let (chooser, candidates) = looked_at(catalogue, query, &Midway::default());
+    let chooser = HeadSet::chooser(catalogue, &query.customer);
+    let candidates = looked_at(catalogue, query, &Midway::default(), &chooser);
     let tried = chooser.try_all(catalogue, &query.customer, &candidates.iter().collect_vec());
     choose::posed(catalogue, query, &chooser, tried)
 }
@@ -103,21 +104,26 @@ pub fn posed(catalogue: &Catalogue, query: &Query<'_>) -> (Problem, Effort) {
 /// Makes the plan. The same query gives the same plan on every machine.
 #[must_use]
 pub fn plan<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Plan<'a> {
-    make(catalogue, query, &Midway::default(), |_| ()).0
+    begin(catalogue, query, |_| ()).0
 }
 
 /// Plans the rest of a session that has begun. What was heard so far stands in the query: worn helmets for the head,
 /// absent sizes for what is out, tries and minutes that are left.
-/// Returns the heads that judged it, too.
+/// `chooser` is the customer's [choosing set](HeadSet::chooser). Returns the heads that judged it, too.
 #[must_use]
-pub fn go_on<'a>(catalogue: &'a Catalogue, query: &Query<'a>, midway: &Midway<'a>) -> (Plan<'a>, Vec<HeadSet>) {
-    make(catalogue, query, midway, |making| making.judges.to_vec())
+pub fn go_on<'a>(
+    catalogue: &'a Catalogue,
+    query: &Query<'a>,
+    midway: &Midway<'a>,
+    chooser: &HeadSet,
+) -> (Plan<'a>, Vec<HeadSet>) {
+    make(catalogue, query, (midway, chooser), |making| making.judges.to_vec())
 }
 
 /// Makes the plan, and explains the step that it reaches after these reasons were reported, one after the other.
 #[must_use]
 pub fn explain<'a>(catalogue: &'a Catalogue, query: &Query<'a>, reasons: &[Reason]) -> (Plan<'a>, Answer) {
-    make(catalogue, query, &Midway::default(), |making| why::answer(making, reasons))
+    begin(catalogue, query, |making| why::answer(making, reasons))
 }
 
 /// A plan that was chosen and will be judged, with all that it was chosen from.
@@ -131,24 +137,32 @@ struct Making<'m, 's, 'a> {
     judges: &'m [HeadSet],
 }
 
+/// Makes the plan of a session that begins; see [`make`].
+fn begin<'a, T>(
+    catalogue: &'a Catalogue,
+    query: &Query<'a>,
+    ask: impl FnOnce(Making<'_, '_, 'a>) -> T,
+) -> (Plan<'a>, T) {
+    let chooser = HeadSet::chooser(catalogue, &query.customer);
+    make(catalogue, query, (&Midway::default(), &chooser), ask)
+}
+
 /// Makes the plan, and asks for more while everything is at hand.
 fn make<'a, T>(
     catalogue: &'a Catalogue,
     query: &Query<'a>,
-    midway: &Midway<'a>,
+    (midway, chooser): (&Midway<'a>, &HeadSet),
     ask: impl FnOnce(Making<'_, '_, 'a>) -> T,
 ) -> (Plan<'a>, T) {
     let customer = &query.customer;
-    let (chooser, candidates) = looked_at(catalogue, query, midway);
+    let candidates = looked_at(catalogue, query, midway, chooser);
     let tried = chooser.try_all(catalogue, customer, &candidates.iter().collect_vec());
-    let listed = ranking::listed(&chooser, &tried);
-    let advice = advice::advise(customer, &chooser, &tried, |measure| advice::by_staff(catalogue, measure));
-    let setting = Setting::new(catalogue, query, &candidates, &chooser, tried, midway);
+    let listed = ranking::listed(chooser, &tried);
+    let advice = advice::advise(customer, chooser, &tried, |measure| advice::by_staff(catalogue, measure));
+    let setting = Setting::new(catalogue, query, &candidates, chooser, tried, midway);
     let mut search = setting.search();
     let chosen = choose::choose(&setting, &mut search);
-    let judges = (1..=JUDGES)
-        .map(|scramble| HeadSet::draw(catalogue, customer, customer.judged_heads(), scramble))
-        .collect_vec();
+    let judges = HeadSet::judges(catalogue, customer);
     let answer = ask(Making {
         catalogue,
         query,
@@ -193,7 +207,8 @@ pub(crate) struct Draft<'a> {
 
 /// Chooses as [`plan()`] does, and stops there.
 pub(crate) fn draft<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Draft<'a> {
-    let (chooser, candidates) = looked_at(catalogue, query, &Midway::default());
+    let chooser = HeadSet::chooser(catalogue, &query.customer);
+    let candidates = looked_at(catalogue, query, &Midway::default(), &chooser);
     let tried = chooser.try_all(catalogue, &query.customer, &candidates.iter().collect_vec());
     let best = ranking::listed(&chooser, &tried).first().map(|(candidate, _)| *candidate);
     let setting = Setting::new(catalogue, query, &candidates, &chooser, tried, &Midway::default());
@@ -203,14 +218,17 @@ pub(crate) fn draft<'a>(catalogue: &'a Catalogue, query: &Query<'a>) -> Draft<'a
     Draft { candidates, best, plan, fixed_order }
 }
 
-/// The heads that choose, and the candidates that they look at closely.
-fn looked_at<'a>(catalogue: &'a Catalogue, query: &Query<'a>, midway: &Midway<'a>) -> (HeadSet, Vec<Candidate<'a>>) {
-    let chooser = HeadSet::draw(catalogue, &query.customer, PARTICLES, 0);
-    let mut everything = Candidate::of_models(query.models.iter().copied(), catalogue);
-    everything.retain(|c| !query.absent.iter().any(|(model, size)| c.model.id == *model && c.size.label == *size));
-    let mut candidates = screened(catalogue, query, &chooser, everything);
+/// The candidates that the choosing heads look at closely.
+fn looked_at<'a>(
+    catalogue: &'a Catalogue,
+    query: &Query<'a>,
+    midway: &Midway<'a>,
+    chooser: &HeadSet,
+) -> Vec<Candidate<'a>> {
+    let everything = Candidate::but_for(&query.absent, &query.models, catalogue);
+    let mut candidates = screened(catalogue, query, chooser, everything);
     candidates.extend(midway.swap.as_ref().and_then(|swap| swap.candidate(catalogue)));
-    (chooser, candidates)
+    candidates
 }
 
 /// The candidates that are looked at closely: at most [`SCREENED`], and none that fits hardly any head.

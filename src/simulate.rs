@@ -22,4 +22,5 @@ pub use chance::Chance;
 pub use fitter::Fitter;
 pub use habits::{Habits, Shape, Situation, Taken};
 pub use session::{Tried, Visit, simulate};
+pub use tryout::heard;
 pub use world::{Offset, World};

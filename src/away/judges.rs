@@ -1,7 +1,7 @@
 //! Fresh heads look at what was chosen: how often it fits, whom, and what it costs.
 
 use super::costs::Costs;
-use super::parcel::{Parcel, good_choices};
+use super::parcel::Parcel;
 use super::{Means, Proposal, Sent};
 use crate::catalogue::Catalogue;
 use crate::fit::{Candidate, Customer, HeadSet, Quote, price, swap_minutes};
@@ -76,7 +76,7 @@ impl<'a> Judges<'a> {
         let tried = set.try_all(self.catalogue, self.customer, &chosen.iter().map(|at| &candidates[*at]).collect_vec());
         let column = |parcel: &Parcel| {
             let place = chosen.iter().position(|at| *at == parcel.candidate).unwrap_or(0);
-            let good = good_choices(&candidates[parcel.candidate], &tried, place);
+            let good = tried.good_choices(&candidates[parcel.candidate], place);
             good.map(|good| Look { fits: parcel.fits(good), needs: parcel.is_needed(good) }).collect_vec()
         };
         let columns = parcels.iter().map(column).collect_vec();

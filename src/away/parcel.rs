@@ -1,8 +1,7 @@
 //! A helmet that can be sent: a model in a size with one pad set, which the shop mounts beforehand. Nobody swaps pads at
 //! home, so it fits a head or it doesn't.
 
-use crate::fit::{Candidate, Outcomes, PadSet};
-use crate::profile::Axis;
+use crate::fit::{Candidate, Good, PadSet};
 
 /// A model in a size with one pad set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -12,9 +11,6 @@ pub(super) struct Parcel {
     /// Which choice of pads on each axis.
     pub(super) options: [usize; 3],
 }
-
-/// The choices on each axis that are good for a head, as bits; all of them on an axis without pads.
-pub(super) type Good = [u64; 3];
 
 impl Parcel {
     /// Whether it fits a head for which these choices are good.
@@ -45,20 +41,4 @@ impl Parcel {
         let chosen = candidate.axes.iter().zip(self.options);
         chosen.filter_map(|(table, option)| table.as_ref().map(|table| table.options[option].minutes)).sum()
     }
-}
-
-/// What is good for each head in a candidate, which stands at `place` among those tried.
-pub(super) fn good_choices<'o>(
-    candidate: &'o Candidate<'_>,
-    tried: &'o Outcomes,
-    place: usize,
-) -> impl Iterator<Item = Good> + use<'o> {
-    (0..tried.heads()).map(move |head| {
-        let good = |axis: usize| match &candidate.axes[axis] {
-            Some(table) => table.cells[usize::from(tried.cells[place][axis][head])].good,
-            None => u64::MAX,
-        };
-        let axes: [usize; Axis::ALL.len()] = [0, 1, 2];
-        axes.map(good)
-    })
 }

@@ -1,8 +1,8 @@
 //! The parcels that are worth weighing against each other, and whom of the choosing heads each fits.
 
 use super::costs::{Costs, minor};
-use super::parcel::{Good, Parcel, good_choices};
-use crate::fit::{AxisOption, Candidate, HeadSet, Outcomes, price};
+use super::parcel::Parcel;
+use crate::fit::{AxisOption, Candidate, Good, HeadSet, Outcomes, price};
 use crate::unit::Money;
 use itertools::Itertools;
 use std::collections::BTreeMap;
@@ -46,7 +46,7 @@ pub(super) fn shortlist(candidates: &[Candidate<'_>], heads: &HeadSet, tried: &O
 /// Heads that are alike in a candidate: what is good for them, and how much they weigh.
 fn groups(candidate: &Candidate<'_>, tried: &Outcomes, at: usize, weight: &[f64]) -> Vec<(Good, f64)> {
     let mut groups: BTreeMap<Good, f64> = BTreeMap::new();
-    for (good, weight) in good_choices(candidate, tried, at).zip(weight) {
+    for (good, weight) in tried.good_choices(candidate, at).zip(weight) {
         // Nobody has any use for a helmet in which an axis is bad whatever the pads.
         if good.iter().all(|good| *good != 0) {
             *groups.entry(good).or_default() += weight;
@@ -134,7 +134,7 @@ fn listed(parcel: Parcel, candidates: &[Candidate<'_>], tried: &Outcomes, weight
         fits: none.clone(),
         needs: none,
     };
-    for (head, (good, weight)) in good_choices(candidate, tried, parcel.candidate).zip(weight).enumerate() {
+    for (head, (good, weight)) in tried.good_choices(candidate, parcel.candidate).zip(weight).enumerate() {
         if parcel.fits(good) {
             listed.fits[head / 64] |= 1 << (head % 64);
             listed.needs[head / 64] |= u64::from(parcel.is_needed(good)) << (head % 64);

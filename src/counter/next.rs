@@ -3,9 +3,7 @@
 use super::event::OnHead;
 use super::{Opening, Standing, pads};
 use crate::catalogue::Catalogue;
-use crate::fit::{
-    Candidate, Customer, Estimate, FIT, HeadSet, JUDGES, PadSet, Quote, changed, estimate, minutes_between,
-};
+use crate::fit::{Candidate, Customer, Estimate, FIT, HeadSet, PadSet, Quote, changed, estimate, minutes_between};
 use crate::plan::{self, Failed, Midway, Pads, Plan, Query, Source};
 use crate::profile::{Model, Reason, Size, Zone};
 use itertools::Itertools;
@@ -77,13 +75,14 @@ pub struct Outlook {
 pub fn next<'a>(catalogue: &'a Catalogue, opening: &Opening, standing: &Standing) -> Option<Next<'a>> {
     let customer = standing.customer(opening, catalogue)?;
     if standing.fits() || standing.ended.is_some() {
-        let head = estimate(catalogue, &customer.head, &judges(catalogue, &customer));
+        let head = estimate(catalogue, &customer.head, &HeadSet::judges(catalogue, &customer));
         return Some(Next { customer, head, plan: None, now: None });
     }
-    let midway = midway(catalogue, standing, &customer);
+    let chooser = HeadSet::chooser(catalogue, &customer);
+    let midway = midway(catalogue, standing, &customer, &chooser);
     let query = query(catalogue, opening, standing, customer, midway.swap.is_some());
-    let (made, judges) = plan::go_on(catalogue, &query, &midway);
-    let panel = Panel { catalogue, customer: &query.customer, standing, judges: &judges };
+    let (made, judges) = plan::go_on(catalogue, &query, &midway, &chooser);
+    let panel = Panel { catalogue, customer: &query.customer, standing, chooser: &chooser, judges: &judges };
     let now = match &standing.chosen {
         Some(helmet) => panel.chosen(helmet),
         None => panel.planned(&midway, &made),
@@ -91,13 +90,13 @@ pub fn next<'a>(catalogue: &'a Catalogue, opening: &Opening, standing: &Standing
     Some(Next { head: made.head.clone(), customer: query.customer, plan: Some(made), now })
 }
 
-fn midway<'a>(catalogue: &'a Catalogue, standing: &Standing, customer: &Customer<'a>) -> Midway<'a> {
+fn midway<'a>(catalogue: &'a Catalogue, standing: &Standing, customer: &Customer<'a>, chooser: &HeadSet) -> Midway<'a> {
     let failed = standing.failed().and_then(|(helmet, reason)| {
         let (model, size) = found(catalogue, helmet)?;
         Some(Failed { model, size, reason })
     });
     let were_in = standing.sets_on_head().collect_vec();
-    let swap = standing.on_head().and_then(|helmet| pads::other(catalogue, customer, helmet, &were_in));
+    let swap = standing.on_head().and_then(|helmet| pads::other(catalogue, (customer, chooser), helmet, &were_in));
     Midway { failed, swap }
 }
 
@@ -122,11 +121,12 @@ fn query<'a>(
     }
 }
 
-/// Heads that judge what comes next.
+/// Heads that choose what comes next, and those that judge it.
 struct Panel<'p, 'a> {
     catalogue: &'a Catalogue,
     customer: &'p Customer<'a>,
     standing: &'p Standing,
+    chooser: &'p HeadSet,
     judges: &'p [HeadSet],
 }
 
@@ -139,7 +139,7 @@ impl<'a> Panel<'_, 'a> {
         let swap = swap.filter(|swap| swap.model.id == known.model.id && swap.size == known.size.label);
         let pads = match swap {
             Some(swap) => swap.pads,
-            None => pads::first(self.catalogue, self.customer, known),
+            None => pads::first(self.catalogue, (self.customer, self.chooser), known),
         };
         let rival = step.rival.map(|(candidate, source, fit)| Outlook {
             title: made.candidates[candidate].title(),
@@ -162,8 +162,7 @@ impl<'a> Panel<'_, 'a> {
     /// What the fitter chose.
     fn chosen(&self, helmet: &OnHead) -> Option<Now<'a>> {
         let (model, size) = found(self.catalogue, helmet)?;
-        let mut sizes = Candidate::of_models([model], self.catalogue).into_iter();
-        let on_offer = sizes.find(|candidate| candidate.size.label == size.label)?;
+        let on_offer = Candidate::of_size(model, &helmet.size, self.catalogue)?;
         let as_mounted = on_offer.clone().mounted(&helmet.pads, &self.catalogue.shop.fit, 0.0);
         Some(Now {
             model,
@@ -227,12 +226,8 @@ fn shares(judges: &[HeadSet], tried: &[Vec<u8>], outcome: u8) -> impl Iterator<I
     })
 }
 
-fn judges(catalogue: &Catalogue, customer: &Customer<'_>) -> Vec<HeadSet> {
-    (1..=JUDGES).map(|k| HeadSet::draw(catalogue, customer, customer.judged_heads(), k)).collect()
-}
-
 fn found<'a>(catalogue: &'a Catalogue, helmet: &OnHead) -> Option<(&'a Model, &'a Size)> {
     let model = catalogue.model(helmet.model.as_str())?;
-    let (_, size) = model.sizes().find(|(_, size)| size.label == helmet.size)?;
+    let (_, size) = model.size(&helmet.size)?;
     Some((model, size))
 }

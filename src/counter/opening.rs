@@ -82,8 +82,7 @@ pub(super) fn model_is_known<'a>(catalogue: &'a Catalogue, model: &Id) -> Result
 /// Whether the profiles have a model in a size.
 pub(super) fn size_is_known(catalogue: &Catalogue, model: &Id, size: &Id) -> Result<(), Unknown> {
     let known = model_is_known(catalogue, model)?;
-    let is_known = known.sizes().any(|(_, other)| other.label == *size);
-    if is_known { Ok(()) } else { Err(Unknown { what: "size", name: format!("{size} of {model}") }) }
+    known.size(size).map(|_| ()).ok_or_else(|| Unknown { what: "size", name: format!("{size} of {model}") })
 }
 
 fn unknown(what: &'static str, name: &Id) -> Unknown {

@@ -2,8 +2,7 @@
 
 use super::event::OnHead;
 use crate::catalogue::Catalogue;
-use crate::fit::{AxisOption, AxisTable, Candidate, Customer, HeadSet, PadSet, foam, minutes_between};
-use crate::head::PARTICLES;
+use crate::fit::{AxisOption, AxisTable, Candidate, Customer, Good, HeadSet, PadSet, foam, minutes_between};
 use crate::plan::Swap;
 use crate::profile::{Axis, Model, Zone};
 use itertools::{Itertools, iproduct};
@@ -16,13 +15,13 @@ const WORTH_FROM: f64 = 0.02;
 /// costs, less the minutes. Pads that were in it already are none. `None` where nothing on offer has a chance.
 pub(super) fn other<'a>(
     catalogue: &'a Catalogue,
-    customer: &Customer<'a>,
+    known: (&Customer<'a>, &HeadSet),
     helmet: &OnHead,
     were_in: &[&PadSet],
 ) -> Option<Swap<'a>> {
     let model = catalogue.model(helmet.model.as_str())?;
-    let candidate = Candidate::of_models([model], catalogue).into_iter().find(|c| c.size.label == helmet.size)?;
-    let rooms = Rooms::of(catalogue, customer, &candidate);
+    let candidate = Candidate::of_size(model, &helmet.size, catalogue)?;
+    let rooms = Rooms::of(catalogue, known, &candidate);
     let sets = sets(&candidate, &helmet.pads);
     let new = sets.iter().filter(|set| !were_in.iter().any(|known| feels_alike(known, &set.pads)));
     let swaps = new.filter_map(|set| {
@@ -36,9 +35,9 @@ pub(super) fn other<'a>(
 
 /// The pads to begin with: those with the fewest expected minutes for swaps and checks once more, to begin with and
 /// until the head has pads that fit it.
-pub(super) fn first(catalogue: &Catalogue, customer: &Customer<'_>, candidate: &Candidate<'_>) -> PadSet {
+pub(super) fn first(catalogue: &Catalogue, known: (&Customer<'_>, &HeadSet), candidate: &Candidate<'_>) -> PadSet {
     let standard = candidate.size.standard;
-    let rooms = Rooms::of(catalogue, customer, candidate);
+    let rooms = Rooms::of(catalogue, known, candidate);
     let again = Again { candidate, model: candidate.model, recheck: catalogue.shop.minutes.recheck };
     let sets = sets(candidate, &standard);
     let minutes = |set: &Set| minutes_between(&standard, &set.pads, candidate.model) + again.expected(&rooms, set);
@@ -75,18 +74,13 @@ fn choices(table: Option<&AxisTable>, axis: Axis, mounted: &PadSet) -> Vec<Choic
 }
 
 /// By axis which choices are good, as bits, with the weight of the heads for which they are.
-struct Rooms(Vec<([u64; 3], f64)>);
+struct Rooms(Vec<(Good, f64)>);
 
 impl Rooms {
-    fn of(catalogue: &Catalogue, customer: &Customer<'_>, candidate: &Candidate<'_>) -> Self {
-        let heads = HeadSet::draw(catalogue, customer, PARTICLES, 0);
+    fn of(catalogue: &Catalogue, (customer, heads): (&Customer<'_>, &HeadSet), candidate: &Candidate<'_>) -> Self {
         let tried = heads.try_all(catalogue, customer, &[candidate]);
-        let mut weight: BTreeMap<[u64; 3], f64> = BTreeMap::new();
-        for (head, own) in heads.heads.weight.iter().enumerate() {
-            let good = [0, 1, 2].map(|axis| match &candidate.axes[axis] {
-                Some(table) => table.cells[usize::from(tried.cells[0][axis][head])].good,
-                None => u64::MAX,
-            });
+        let mut weight: BTreeMap<Good, f64> = BTreeMap::new();
+        for (good, own) in tried.good_choices(candidate, 0).zip(&heads.heads.weight) {
             *weight.entry(good).or_default() += own;
         }
         Self(weight.into_iter().collect_vec())

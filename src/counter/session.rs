@@ -2,12 +2,11 @@
 
 use super::event::{Event, OnHead, Tried};
 use super::next::{Next, Now, next};
-use super::standing::{Standing, last_to_take_back, standing_events};
+use super::standing::{Standing, effective, last_to_take_back};
 use super::{Opening, Unknown};
 use crate::catalogue::Catalogue;
 use crate::journal::{Read, Record, Round};
 use crate::profile::Reason;
-use crate::unit::Id;
 
 /// A session in progress.
 #[derive(Debug, Clone, PartialEq)]
@@ -139,7 +138,7 @@ impl<'a> Session<'a> {
         if self.standing().ended.is_some() {
             return Err(Refused::Ended);
         }
-        let events = standing_events(&self.events);
+        let events = effective(&self.events);
         match last_to_take_back(&events) {
             Some(_) => Ok(Event::TookBack),
             None if events.is_empty() => Err(Refused::NothingBefore),
@@ -180,14 +179,13 @@ impl<'a> Session<'a> {
         let mut head = self.opening.head.clone();
         let known = standing.measured.iter().filter(|(helmets, _)| *helmets <= before);
         head.readings.extend(known.map(|(_, read)| *read));
-        let name = |id: &Id| id.clone();
         Record {
             day: self.opening.day,
             customer,
             number: u32::try_from(before + 1).unwrap_or(u32::MAX),
             head,
-            model: name(&tried.helmet.model),
-            size: name(&tried.helmet.size),
+            model: tried.helmet.model.clone(),
+            size: tried.helmet.size.clone(),
             fit_probability: tried.fit_probability,
             rounds: vec![round],
         }

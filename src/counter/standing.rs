@@ -149,7 +149,7 @@ fn worn<'a>(tried: &Tried, catalogue: &'a Catalogue) -> Option<Worn<'a>> {
 }
 
 /// The events that count: what was taken back is gone, but for a stop, which stays.
-fn effective<'e>(events: impl IntoIterator<Item = &'e Event>) -> Vec<&'e Event> {
+pub(super) fn effective<'e>(events: impl IntoIterator<Item = &'e Event>) -> Vec<&'e Event> {
     let mut kept: Vec<&Event> = Vec::new();
     for event in events {
         if *event != Event::TookBack {
@@ -167,9 +167,4 @@ pub(super) fn last_to_take_back(events: &[&Event]) -> Option<usize> {
     let is_stop =
         matches!(events[last], Event::Tried(Tried { reason: Some(reason), .. }) if reason.nature() == Nature::Stop);
     (!is_stop).then_some(last)
-}
-
-/// The events that count, for whoever wants to take one back.
-pub(super) fn standing_events(events: &[Event]) -> Vec<&Event> {
-    effective(events)
 }

@@ -51,7 +51,7 @@ pub fn summary<'a>(catalogue: &'a Catalogue, standing: &Standing) -> Summary<'a>
 
 fn fitted<'a>(catalogue: &'a Catalogue, tried: &Tried) -> Option<Fitted<'a>> {
     let model = catalogue.model(tried.helmet.model.as_str())?;
-    let (shell, size) = model.sizes().find(|(_, size)| size.label == tried.helmet.size)?;
+    let (shell, size) = model.size(&tried.helmet.size)?;
     let pads = tried.helmet.pads;
     Some(Fitted { model, shell, size, pads, pad_price: price(&pads, shell, size) })
 }

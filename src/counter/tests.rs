@@ -4,7 +4,7 @@ use super::*;
 use crate::catalogue::{Catalogue, Origin as Profiles, load};
 use crate::diag::Sources;
 use crate::fit::{Candidate, FIT, HeadSet, PadSet, minutes_between, pad_sets};
-use crate::head::{Measure, PARTICLES};
+use crate::head::Measure;
 use crate::journal::{Day, Head, Read, Wears};
 use crate::plan::Lead;
 use crate::profile::{Measurer, Reason, Tool};
@@ -152,8 +152,8 @@ fn the_other_pads_are_the_best_of_all_on_offer(#[case] model: &str, #[case] size
     let customer = standing.customer(session.opening(), &RANGE).unwrap();
     let helmet = standing.on_head().unwrap();
     let were_in = standing.sets_on_head().collect_vec();
-    let best = pads::other(&RANGE, &customer, helmet, &were_in);
-    let heads = HeadSet::draw(&RANGE, &customer, PARTICLES, 0);
+    let heads = HeadSet::chooser(&RANGE, &customer);
+    let best = pads::other(&RANGE, (&customer, &heads), helmet, &were_in);
     let known = RANGE.model(model).unwrap();
     let candidate = Candidate::of_models([known], &RANGE).into_iter().find(|c| c.size.label.as_str() == size).unwrap();
     let worth = |pads: &PadSet| {
@@ -237,7 +237,7 @@ fn the_first_pads_take_the_fewest_minutes(#[case] model: &str, #[case] size: &st
     let customer = opening().customer(&RANGE).unwrap();
     let model = RANGE.model(model).unwrap();
     let candidate = Candidate::of_models([model], &RANGE).into_iter().find(|c| c.size.label.as_str() == size).unwrap();
-    let heads = HeadSet::draw(&RANGE, &customer, PARTICLES, 0);
+    let heads = HeadSet::chooser(&RANGE, &customer);
     let sets = pad_sets(candidate.shell, candidate.size);
     let fits = |pads: &PadSet| {
         let mounted = candidate.clone().mounted(pads, &RANGE.shop.fit, 0.0);
@@ -254,7 +254,7 @@ fn the_first_pads_take_the_fewest_minutes(#[case] model: &str, #[case] size: &st
         minutes_between(&candidate.size.standard, &sets[at], model) + later.sum::<f64>()
     };
     let least = (0..sets.len()).map(expected).min_by(f64::total_cmp).unwrap();
-    let first = pads::first(&RANGE, &customer, &candidate);
+    let first = pads::first(&RANGE, (&customer, &heads), &candidate);
     let own = sets.iter().position(|set| *set == first).map(expected).unwrap();
     assert!(sets.len() > 2 && (own - least).abs() < 1e-9, "{own} instead of {least}");
 }

@@ -3,6 +3,7 @@
 use super::PadSet;
 use super::interior::foam;
 use crate::profile::{Axis, Bands, Model, Shell, Size, Zone};
+use crate::supply::on_offer;
 use itertools::Itertools;
 
 /// One choice of pads for the zones of an axis.
@@ -123,9 +124,7 @@ fn options(axis: Axis, model: &Model, shell: &Shell, size: &Size) -> Option<Vec<
 
 /// The standard thickness first, then the others on offer for the size, ascending.
 pub(super) fn thicknesses(zone: Zone, standard: f64, shell: &Shell, size: &Size) -> Vec<f64> {
-    let offered = shell.pads.iter().filter(|pad| pad.zone == zone && pad.fits_size(&size.label));
-    let others = offered.map(|pad| pad.thickness).filter(|mm| (mm - standard).abs() > 1e-9);
-    let others = others.sorted_by(f64::total_cmp).dedup_by(|a, b| (a - b).abs() < 1e-9);
+    let others = on_offer(shell, size, zone).into_iter().filter(|mm| (mm - standard).abs() > 1e-9);
     std::iter::once(standard).chain(others).collect()
 }
 

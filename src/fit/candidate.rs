@@ -4,6 +4,7 @@ use super::interior::foam;
 use super::{AxisTable, Nominal, PadSet};
 use crate::catalogue::Catalogue;
 use crate::profile::{Axis, Bands, FitRules, Model, ProfileError, Shell, Size};
+use crate::unit::Id;
 
 /// A (model, size), ready for any number of heads.
 #[derive(Debug, Clone, PartialEq)]
@@ -49,6 +50,20 @@ impl<'a> Candidate<'a> {
                 }
             }
         }
+        candidates
+    }
+
+    /// The size of a model with this label.
+    #[must_use]
+    pub fn of_size(model: &'a Model, label: &Id, catalogue: &'a Catalogue) -> Option<Self> {
+        Self::of_models([model], catalogue).into_iter().find(|candidate| candidate.size.label == *label)
+    }
+
+    /// Every size of these models, in their order, but for the `(model, size)` that are not there.
+    #[must_use]
+    pub fn but_for(absent: &[(Id, Id)], models: &[&'a Model], catalogue: &'a Catalogue) -> Vec<Self> {
+        let mut candidates = Self::of_models(models.iter().copied(), catalogue);
+        candidates.retain(|c| !absent.iter().any(|(model, size)| c.model.id == *model && c.size.label == *size));
         candidates
     }
 

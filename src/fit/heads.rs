@@ -1,6 +1,6 @@
 //! Sets of heads that stand for one customer.
 
-use super::{Candidate, Customer, EffectiveHeads, FIT, Outcomes, Quote, Worn, evaluate};
+use super::{Candidate, Customer, EffectiveHeads, FIT, JUDGES, Outcomes, Quote, Worn, evaluate};
 use crate::catalogue::Catalogue;
 use crate::head::{PARTICLES, Particles, Posterior, shape_index};
 use crate::profile::{Reason, ShapeWords};
@@ -52,6 +52,18 @@ impl HeadSet {
         if drawn > count { set.picked(count) } else { set }
     }
 
+    /// The set that chooses for a customer.
+    #[must_use]
+    pub fn chooser(catalogue: &Catalogue, customer: &Customer<'_>) -> Self {
+        Self::draw(catalogue, customer, PARTICLES, 0)
+    }
+
+    /// The fresh sets that judge what was chosen for a customer.
+    #[must_use]
+    pub fn judges(catalogue: &Catalogue, customer: &Customer<'_>) -> Vec<Self> {
+        (1..=JUDGES).map(|scramble| Self::draw(catalogue, customer, customer.judged_heads(), scramble)).collect()
+    }
+
     fn draw_all(catalogue: &Catalogue, customer: &Customer<'_>, count: usize, scramble: u32) -> Self {
         let mut heads = Particles::draw(&customer.head, count, customer.seed, scramble);
         let effective = EffectiveHeads::of(&heads, catalogue.shop.fit.outline);
@@ -90,12 +102,10 @@ impl HeadSet {
 
     /// Which heads do with a worn helmet what was reported; all of them where geometry is silent about it.
     fn agrees(&self, catalogue: &Catalogue, customer: &Customer<'_>, worn: &Worn<'_>) -> Vec<bool> {
-        let sizes = Candidate::of_models([worn.model], catalogue).into_iter();
-        let tried = sizes.filter(|candidate| candidate.size.label == worn.size).map(|candidate| {
+        let tried = Candidate::of_size(worn.model, &worn.size, catalogue).map(|candidate| {
             let pads = worn.pads.unwrap_or(candidate.size.standard);
             candidate.mounted(&pads, &catalogue.shop.fit, 0.0)
         });
-        let tried = tried.collect_vec();
         let outcomes = self.try_all(catalogue, customer, &tried.iter().collect_vec());
         let reported = reported(worn.reason);
         let agrees = |truth: &u8| reported.is_none_or(|reported| *truth == reported);
@@ -126,10 +136,16 @@ fn systematic(weight: &[f64], count: usize) -> Vec<u32> {
     places
 }
 
-/// How probable a report is for each head. Any report may be a wrong one, so none has probability 0.
+/// How probable a report is for each head.
 fn likelihood(misreport: f64, agrees: &[bool]) -> Vec<f64> {
+    agrees.iter().map(|agrees| report_chance(*agrees, misreport)).collect()
+}
+
+/// How probable a report is for a head that does, or doesn't do, what was reported. Any report may be a wrong one, so none
+/// has probability 0.
+pub(crate) fn report_chance(agrees: bool, misreport: f64) -> f64 {
     let others = u32::try_from(Reason::GEOMETRIC).map_or(1.0, f64::from);
-    agrees.iter().map(|agrees| if *agrees { 1.0 - misreport } else { misreport / others }).collect()
+    if agrees { 1.0 - misreport } else { misreport / others }
 }
 
 /// Sums up sets that stand for the same customer.
@@ -158,8 +174,8 @@ fn words(words: ShapeWords, heads: &Particles) -> [f64; 3] {
     shares
 }
 
-/// The number of an outcome as a person reports it; `None` where geometry is silent about it.
-fn reported(reason: Option<Reason>) -> Option<u8> {
+/// The number of an outcome as a person reports it; `None` where geometry is silent about it. A stop is "loose all round".
+pub(crate) fn reported(reason: Option<Reason>) -> Option<u8> {
     let Some(reason) = reason else { return Some(FIT) };
     let geometric = reason.direction().and_then(Reason::from_direction)?;
     let place = Reason::geometric().iter().position(|known| *known == geometric)?;

@@ -1,6 +1,6 @@
 //! One customer against one model: which size, which pads, and why not the others.
 
-use super::{Candidate, Customer, Estimate, HeadSet, JUDGES, Quote, Verdict, estimate, verdict};
+use super::{Candidate, Customer, Estimate, HeadSet, Quote, Verdict, estimate, verdict};
 use super::{FIT, Outcomes};
 use crate::catalogue::Catalogue;
 use crate::head::Dimensions;
@@ -44,7 +44,7 @@ pub fn inspect<'a>(
     size: Option<&Id>,
 ) -> Option<Inspection<'a>> {
     let candidates = Candidate::of_models([model], catalogue);
-    let sets = (1..=JUDGES).map(|k| HeadSet::draw(catalogue, customer, customer.judged_heads(), k)).collect_vec();
+    let sets = HeadSet::judges(catalogue, customer);
     let tried = sets.iter().map(|set| set.try_all(catalogue, customer, &candidates.iter().collect_vec())).collect_vec();
     let fits = (0..candidates.len())
         .map(|at| {

@@ -18,6 +18,9 @@ pub struct EffectiveHeads {
     draw: Vec<u32>,
 }
 
+/// The choices of pads on each axis that are good for a head, as bits; all of them on an axis without pads.
+pub type Good = [u64; 3];
+
 /// Outcomes of every candidate (first index) on every head (second index).
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Outcomes {
@@ -172,6 +175,21 @@ impl Outcomes {
     #[must_use]
     pub fn heads(&self) -> usize {
         self.reason.first().map_or(0, Vec::len)
+    }
+
+    /// What is good for each head in a candidate, which stands at `place` among those tried.
+    pub fn good_choices<'o>(
+        &'o self,
+        candidate: &'o Candidate<'_>,
+        place: usize,
+    ) -> impl Iterator<Item = Good> + use<'o> {
+        (0..self.heads()).map(move |head| {
+            let good = |axis: usize| match &candidate.axes[axis] {
+                Some(table) => table.cells[usize::from(self.cells[place][axis][head])].good,
+                None => u64::MAX,
+            };
+            [0, 1, 2].map(good)
+        })
     }
 
     fn push(&mut self, candidate: &Candidate<'_>, rooms: &[Vec<f32>; 3], minutes: &Minutes) {

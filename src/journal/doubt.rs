@@ -205,8 +205,7 @@ fn strangers(record: &Record, known: Known<'_>) -> Vec<Stranger> {
 fn size_of<'a>(model: &Id, label: &Id, known: Known<'a>) -> Result<(&'a Shell, &'a Size), Stranger> {
     let found = known.models.iter().find(|known| known.id == *model);
     let found = found.ok_or_else(|| Stranger::Model(model.clone()))?;
-    let mut sizes = found.sizes();
-    sizes.find(|(_, size)| size.label == *label).ok_or_else(|| Stranger::Size(model.clone(), label.clone()))
+    found.size(label).ok_or_else(|| Stranger::Size(model.clone(), label.clone()))
 }
 
 /// Whether the size comes with such a pad, or may get one.

@@ -4,10 +4,9 @@
 use super::customers::Visitor;
 use super::testimony::found_by_hand;
 use crate::catalogue::Catalogue;
-use crate::fit::{Candidate, Customer, HeadSet, Worn};
+use crate::fit::{Candidate, Customer, HeadSet, Worn, report_chance, reported};
 use crate::head::{Posterior, Reading};
 use crate::journal::{Head, Read, Record};
-use crate::profile::Reason;
 use itertools::Itertools;
 
 /// How records are read: by the profiles under which they were written, with the figures of others.
@@ -77,17 +76,17 @@ impl<'a> Reader<'a> {
     }
 
     fn tried(&self, record: &Record, customer: &Customer<'_>, heads: &HeadSet) -> Tried {
-        let candidates = self.now.model(record.model.as_str()).map(|model| Candidate::of_models([model], self.now));
-        let candidates = candidates.unwrap_or_default();
+        let model = self.now.model(record.model.as_str());
+        let candidate = model.and_then(|model| Candidate::of_size(model, &record.size, self.now));
         let truth = |candidate: &Candidate<'_>| {
             heads.try_all(self.now, customer, &[candidate]).reason.pop().unwrap_or_default()
         };
-        let Some(candidate) = candidates.iter().find(|known| known.size.label == record.size) else {
+        let Some(candidate) = candidate else {
             return Tried { at_best: Vec::new(), rounds: Vec::new() };
         };
         let rules = &self.now.shop.fit;
         let rounds = record.rounds.iter().enumerate().filter_map(|(at, round)| {
-            let heard = heard(round.reason)?;
+            let heard = reported(round.reason)?;
             let mut mounted = candidate.clone().mounted(&round.pads, rules, 0.0);
             let found = found_by_hand(at, round.reason);
             for axis in (0..3).filter(|axis| found[*axis]) {
@@ -95,26 +94,17 @@ impl<'a> Reader<'a> {
             }
             Some((truth(&mounted), heard))
         });
-        Tried { at_best: truth(candidate), rounds: rounds.collect() }
+        Tried { at_best: truth(&candidate), rounds: rounds.collect() }
     }
-}
-
-/// The number of what was heard; `None` where geometry is silent about it. A stop is "loose all round".
-pub(super) fn heard(reason: Option<Reason>) -> Option<u8> {
-    let Some(reason) = reason else { return Some(crate::fit::FIT) };
-    let geometric = reason.direction().and_then(Reason::from_direction)?;
-    let place = Reason::geometric().iter().position(|known| *known == geometric)?;
-    u8::try_from(place + 1).ok()
 }
 
 impl Tried {
     /// How probable it is for each head that all this was heard; see `fit::heads`.
     pub(super) fn likelihood(&self, misreport: f64) -> Vec<f64> {
-        let others = u32::try_from(Reason::GEOMETRIC).map_or(1.0, f64::from);
         let mut likelihood = vec![1.0; self.at_best.len()];
         for (truth, heard) in &self.rounds {
             for (product, truth) in likelihood.iter_mut().zip(truth) {
-                *product *= if truth == heard { 1.0 - misreport } else { misreport / others };
+                *product *= report_chance(truth == heard, misreport);
             }
         }
         likelihood

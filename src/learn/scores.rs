@@ -2,7 +2,7 @@
 
 use super::customers::Visitor;
 use super::replay::Reader;
-use crate::fit::FIT;
+use crate::fit::{FIT, reported};
 use crate::score::{Forecast, Row, brier, log_score, reliability};
 use crate::unit::Id;
 use itertools::Itertools;
@@ -128,7 +128,7 @@ fn forecasts(reader: &Reader<'_>, visitor: &Visitor<'_>) -> Vec<Option<Forecast>
         }
         let fits = replayed.tries[at].at_best.iter().zip(&heads.weight).filter(|(truth, _)| **truth == FIT);
         let share: f64 = fits.map(|(_, weight)| weight).sum();
-        let last = record.last().and_then(|round| super::replay::heard(round.reason));
+        let last = record.last().and_then(|round| reported(round.reason));
         // No forecast is surer than the heads can be counted.
         #[expect(clippy::cast_precision_loss, reason = "a thousand")]
         let least = 0.5 / HEADS as f64;

@@ -73,8 +73,7 @@ impl Midway<'_> {
 impl<'a> Swap<'a> {
     /// It as one more thing to try.
     pub(super) fn candidate(&self, catalogue: &'a Catalogue) -> Option<Candidate<'a>> {
-        let mut sizes = Candidate::of_models([self.model], catalogue).into_iter();
-        let on_head = sizes.find(|candidate| candidate.size.label == self.size)?;
+        let on_head = Candidate::of_size(self.model, &self.size, catalogue)?;
         Some(on_head.mounted(&self.pads, &catalogue.shop.fit, self.minutes))
     }
 }

@@ -181,6 +181,12 @@ impl Model {
     pub fn sizes(&self) -> impl Iterator<Item = (&Shell, &Size)> {
         self.shells.iter().flat_map(|shell| shell.sizes.iter().map(move |size| (shell, size)))
     }
+
+    /// The size with this label, and its shell.
+    #[must_use]
+    pub fn size(&self, label: &Id) -> Option<(&Shell, &Size)> {
+        self.sizes().find(|(_, size)| size.label == *label)
+    }
 }
 
 impl Kind {

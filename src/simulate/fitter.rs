@@ -68,8 +68,7 @@ fn made<'a>(
     lead: Lead,
     head: &Head,
 ) -> Planned {
-    let reading = |read: &crate::journal::Read| Reading { measure: read.measure, value: read.value, sd: read.sd };
-    let readings: Vec<Reading> = head.readings.iter().map(reading).collect();
+    let readings: Vec<Reading> = head.readings.iter().map(Reading::from).collect();
     let eye = head.shape.and_then(|at| catalogue.shop.by_eye.get(at).copied());
     let customer = Customer {
         head: Posterior::new(population, &readings, eye),

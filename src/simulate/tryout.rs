@@ -1,10 +1,10 @@
 //! One helmet on one head: pads in, pads out, and what is heard of it.
 
 use super::Chance;
-use crate::fit::{Candidate, PadSet, SetVerdict, verdict};
+use crate::fit::{Candidate, PadSet, SetVerdict, changed, minutes_between, verdict};
 use crate::head::EffectiveHead;
 use crate::journal::Round;
-use crate::profile::{Reason, Shop, Zone};
+use crate::profile::{Reason, Shop};
 
 /// What happened, and the truth behind it.
 pub(super) struct Tryout {
@@ -26,7 +26,7 @@ pub(super) fn try_on(
     let judged = verdict(helmet, head, &shop.fit);
     let truth = judged.best().reason;
     let first = judged.sets.iter().find(|set| same(&set.pads, start)).unwrap_or_else(|| judged.best());
-    let swap = |set: &SetVerdict| swap_minutes(helmet, &first.pads, &set.pads);
+    let swap = |set: &SetVerdict| minutes_between(&first.pads, &set.pads, helmet.model);
     let fitting = judged.sets.iter().filter(|set| set.fits());
     let last = fitting.min_by(|a, b| swap(a).total_cmp(&swap(b))).unwrap_or_else(|| judged.best());
     let mut round =
@@ -39,7 +39,8 @@ pub(super) fn try_on(
 }
 
 /// The reason that is named: now and then another one than the true one. A fit is seen by the fitter, and never wrong.
-fn heard(truth: Option<Reason>, misreport: f64, chance: &mut Chance) -> Option<Reason> {
+#[must_use]
+pub fn heard(truth: Option<Reason>, misreport: f64, chance: &mut Chance) -> Option<Reason> {
     let truth = truth?;
     if !chance.happens(misreport) {
         return Some(truth);
@@ -49,17 +50,5 @@ fn heard(truth: Option<Reason>, misreport: f64, chance: &mut Chance) -> Option<R
 }
 
 fn same(a: &PadSet, b: &PadSet) -> bool {
-    Zone::ALL.iter().all(|zone| !differs(a, b, *zone))
-}
-
-fn differs(a: &PadSet, b: &PadSet, zone: Zone) -> bool {
-    match (a.get(zone), b.get(zone)) {
-        (Some(a), Some(b)) => (a - b).abs() > 1e-9,
-        (a, b) => a.is_some() != b.is_some(),
-    }
-}
-
-fn swap_minutes(helmet: &Candidate<'_>, from: &PadSet, to: &PadSet) -> f64 {
-    let swapped = Zone::ALL.into_iter().filter(|zone| differs(from, to, *zone));
-    swapped.map(|zone| *helmet.model.swap_minutes.get(zone)).sum()
+    changed(a, b).next().is_none()
 }

@@ -94,7 +94,7 @@ impl Resolver {
             return None;
         };
         let model = session.catalogue().model(on.model.as_str())?;
-        let (shell, size) = model.sizes().find(|(_, size)| size.label == on.size)?;
+        let (shell, size) = model.size(&on.size)?;
         let changes = self.pads_on_offer(said, Helmet { model, shell, size }, sources)?;
         let pads = with(on.pads, &changes);
         Some(OnHead { pads, is_swap: true, ..on.clone() })

@@ -9,14 +9,6 @@ use crate::supply::{Kind, Purpose, Wish, on_offer, shell_that_takes};
 use crate::unit::plain;
 use itertools::Itertools;
 
-const ZONES: &[(&str, Zone)] = &[
-    ("brow", Zone::Brow),
-    ("rear", Zone::Rear),
-    ("sides", Zone::Sides),
-    ("crown", Zone::Crown),
-    ("cheeks", Zone::Cheeks),
-];
-
 /// The wish, or everything that is wrong with it.
 pub(in crate::cli) fn wish<'a>(
     typed: &TypedPads,
@@ -72,7 +64,7 @@ impl Resolver {
 
     pub(super) fn shell_and_size<'a>(&mut self, said: &Said, model: &'a Model) -> Option<(&'a Shell, &'a Size)> {
         let label = self.size(said, model)?;
-        model.sizes().find(|(_, size)| size.label == label)
+        model.size(&label)
     }
 
     fn pads_said(&mut self, name: &str, typed: &[String], sources: &mut Sources) -> Named {
@@ -88,7 +80,7 @@ impl Resolver {
             return None;
         };
         let part = |text: &str| Said { text: text.trim().to_owned(), span: said.span };
-        let zone = self.word(Some(&part(zone)), "a zone", ZONES);
+        let zone = self.word(Some(&part(zone)), "a zone", &Zone::ALL.map(|zone| (zone.name(), zone)));
         let mm = self.number(&part(mm.trim().trim_end_matches("mm")), "a thickness in mm, such as 10");
         zone.zip(mm)
     }

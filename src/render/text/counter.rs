@@ -272,7 +272,7 @@ fn outcome(reason: Option<Reason>) -> String {
 
 fn found<'a>(catalogue: &'a Catalogue, tried: &Tried) -> Option<&'a Size> {
     let model = catalogue.model(tried.helmet.model.as_str())?;
-    model.sizes().find(|(_, size)| size.label == tried.helmet.size).map(|(_, size)| size)
+    model.size(&tried.helmet.size).map(|(_, size)| size)
 }
 
 fn head_moved(changed: &Remarks) -> Option<String> {

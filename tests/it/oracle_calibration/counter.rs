@@ -10,7 +10,7 @@ use lidladder::journal::{Day, Record};
 use lidladder::plan::Lead;
 use lidladder::profile::Reason;
 use lidladder::score::Forecast;
-use lidladder::simulate::{Chance, Fitter, Habits, World, simulate};
+use lidladder::simulate::{Chance, Fitter, Habits, World, heard, simulate};
 
 /// Rounds after which a customer goes home.
 const PATIENCE: usize = 8;
@@ -82,7 +82,9 @@ impl Customer<'_> {
                 (false, false) => &mut told.further,
             }
             .push(said);
-            let event = session.heard(Some(&now), self.names(truth, catalogue)).expect("it waits for an answer");
+            let event = session
+                .heard(Some(&now), heard(truth, catalogue.shop.misreport, &mut self.chance))
+                .expect("it waits for an answer");
             session.add(event);
             if truth.is_none() {
                 session.add(Event::Ended);
@@ -100,16 +102,6 @@ impl Customer<'_> {
         let rules = &catalogue.shop.fit;
         let judged = verdict(helmet, rules.outline.effective(self.head), rules).sets;
         judged.iter().find(|set| set.pads == *pads).expect("pads on offer").reason
-    }
-
-    /// The reason that is named, now and then another one. A fit is seen by the fitter.
-    fn names(&mut self, truth: Option<Reason>, catalogue: &Catalogue) -> Option<Reason> {
-        let truth = truth?;
-        if !self.chance.happens(catalogue.shop.misreport) {
-            return Some(truth);
-        }
-        let others = Reason::geometric().iter().copied().filter(|reason| *reason != truth).collect_vec();
-        self.chance.one_of(&others).copied()
     }
 }
 
