@@ -1,9 +1,8 @@
 //! `lidladder fallbacks audit` and `fallbacks propose` as a shop and as a program meet them.
 
-use crate::support::{Folder, once};
+use crate::support::{Folder, eighty_plain_columns, once};
 use rstest::rstest;
 use serde_json::Value;
-use unicode_width::UnicodeWidthStr;
 
 const AUDIT: &str = "fallbacks audit --customers 20000";
 const PROPOSE: &str = "fallbacks propose --customers 20000";
@@ -28,10 +27,7 @@ fn a_page_has_its_parts_in_eighty_plain_columns(#[case] line: &str) {
     let run = once(line);
     assert!(run.status == 0 || run.status == 1, "{}", run.stderr);
     assert_eq!(run.stderr, "", "nobody watches, so nothing is told");
-    for line in run.stdout.lines() {
-        assert!(line.width() <= 80, "{} columns: {line:?}", line.width());
-        assert!(!line.ends_with(' ') && !line.chars().any(char::is_control), "{line:?}");
-    }
+    eighty_plain_columns(&run.stdout);
     let mut rest = run.stdout.as_str();
     for part in ["CUSTOMERS ", "\nWHAT THEY TAKE", "\nWHAT WOULD HELP MOST\n", "\nRULES THAT MISLEAD\n", "\nCAUTIONS\n"]
     {

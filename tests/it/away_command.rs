@@ -3,11 +3,10 @@
 mod customers;
 
 use crate::plan_command::says_the_cautions;
-use crate::support::{Folder, once};
+use crate::support::{Folder, eighty_plain_columns, once};
 use itertools::Itertools;
 use rstest::rstest;
 use serde_json::Value;
-use unicode_width::UnicodeWidthStr;
 
 const MEASURED: &str = "-c 575,578,574 -l 197,199,196 -b 153,152,154";
 
@@ -21,10 +20,7 @@ fn number(value: &Value) -> f64 {
 
 #[track_caller]
 fn is_plain_and_narrow(text: &str) {
-    for line in text.lines() {
-        assert!(line.width() <= 80, "{} columns: {line:?}", line.width());
-        assert!(!line.ends_with(' ') && !line.chars().any(char::is_control), "{line:?}");
-    }
+    eighty_plain_columns(text);
 }
 
 #[rstest]

@@ -3,11 +3,10 @@
 mod dot;
 mod svg;
 
-use crate::support::{Folder, once, root};
+use crate::support::{Folder, eighty_plain_columns, once, root};
 use rstest::rstest;
 use serde_json::{Value, json};
 use std::fs;
-use unicode_width::UnicodeWidthStr;
 
 /// Four models, two of them in a circle, with parallel rules, a stop and every form of a size.
 const SMALL: &str = r#"schema: 1
@@ -159,10 +158,7 @@ fn silence_is_told_and_is_a_finding(#[case] options: &str, #[case] page: &str) {
 #[case("--from haspenfell-plum --if too-round --if too-round --if too-oval --if over-budget")]
 fn a_page_is_plain_and_narrow(#[case] options: &str) {
     let run = once(&format!("fallbacks {options}"));
-    for line in run.good().lines() {
-        assert!(line.width() <= 80, "{} columns: {line:?}", line.width());
-        assert!(!line.ends_with(' ') && !line.chars().any(char::is_control), "{line:?}");
-    }
+    eighty_plain_columns(run.good());
 }
 
 #[test]

@@ -1,10 +1,9 @@
 //! `lidladder fit` as a fitter and as a program meet it.
 
 use crate::plan_command::says_the_cautions;
-use crate::support::once;
+use crate::support::{eighty_plain_columns, once};
 use rstest::rstest;
 use serde_json::Value;
-use unicode_width::UnicodeWidthStr;
 
 /// A head that the Longways in M was made for, known exactly.
 const MADE_FOR: &str = "-c 575±0 -l 204.2±0 -b 149.1±0 -w 139.2±0";
@@ -24,10 +23,7 @@ fn number(value: &Value) -> f64 {
 fn a_page_has_its_parts_in_eighty_plain_columns(#[case] line: &str, #[case] status: i32) {
     let run = once(line);
     assert_eq!((run.status, run.stderr.as_str()), (status, ""), "{}", run.stdout);
-    for line in run.stdout.lines() {
-        assert!(line.width() <= 80, "{} columns: {line:?}", line.width());
-        assert!(!line.ends_with(' ') && !line.chars().any(char::is_control), "{line:?}");
-    }
+    eighty_plain_columns(&run.stdout);
     let mut rest = run.stdout.as_str();
     for part in ["HEAD\n", "\nFIT  ", "\nZONES ", "\nPADS", "\nCAUTIONS\n"] {
         rest = rest.split_once(part).unwrap_or_else(|| panic!("{part:?} is missing from {rest}")).1;

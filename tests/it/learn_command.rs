@@ -1,13 +1,12 @@
 //! `lidladder learn` as a shop meets it.
 
-use crate::support::{Folder, root};
+use crate::support::{Folder, eighty_plain_columns, root};
 use lidladder::catalogue::{Catalogue, Origin, load};
 use lidladder::diag::Sources;
 use rstest::rstest;
 use serde_json::Value;
 use std::fs;
 use std::path::Path;
-use unicode_width::UnicodeWidthStr;
 
 const YEAR: &str = "learn docs/examples/year/journal.jsonl";
 
@@ -18,10 +17,7 @@ const YEAR: &str = "learn docs/examples/year/journal.jsonl";
 fn a_page_has_its_parts_in_eighty_plain_columns(#[case] line: &str, #[case] status: i32) {
     let run = Folder::for_documents().run(line);
     assert_eq!((run.status, run.stderr.as_str()), (status, ""), "{}", run.stdout);
-    for line in run.stdout.lines() {
-        assert!(line.width() <= 80, "{} columns: {line:?}", line.width());
-        assert!(!line.ends_with(' ') && !line.chars().any(char::is_control), "{line:?}");
-    }
+    eighty_plain_columns(&run.stdout);
     let mut rest = run.stdout.as_str();
     for part in ["HEARD\n", "\nJUDGED ", "\nPROPOSED ", "\nHELMETS ", "\nREADINGS", "\nCAUTIONS\n"] {
         rest = rest.split_once(part).unwrap_or_else(|| panic!("{part:?} is missing from {rest}")).1;

@@ -1,14 +1,13 @@
 //! `lidladder pads`: the cheapest way to a pad set, and who pays.
 
 use crate::laws::RANGE;
-use crate::support::once;
+use crate::support::{eighty_plain_columns, once};
 use itertools::Itertools;
 use lidladder::fit::{pad_sets, price};
 use lidladder::profile::{Model, PadRules, Payer, Shell, Size, Supply, Trade, Zone};
 use lidladder::supply::{Kind, Purpose, Supplied, Wish, supply};
 use lidladder::unit::Money;
 use rstest::rstest;
-use unicode_width::UnicodeWidthStr;
 
 #[rstest]
 #[case("pads wexmarsh-one M sides=9.5 cheeks=27.5", 0)]
@@ -17,10 +16,7 @@ use unicode_width::UnicodeWidthStr;
 fn a_page_has_its_parts_in_eighty_plain_columns(#[case] line: &str, #[case] status: i32) {
     let run = once(line);
     assert_eq!((run.status, run.stderr.as_str()), (status, ""), "{}", run.stdout);
-    for line in run.stdout.lines() {
-        assert!(line.width() <= 80, "{} columns: {line:?}", line.width());
-        assert!(!line.ends_with(' ') && !line.chars().any(char::is_control), "{line:?}");
-    }
+    eighty_plain_columns(&run.stdout);
     let words = run.stdout.split_whitespace().join(" ");
     assert!(words.contains("Only the maker's own pads for that model and size; never stack, cut or mix them"));
 }

@@ -1,11 +1,10 @@
 //! `lidladder sketch` as a fitter and as a program meet it.
 
-use crate::support::{Folder, Run, lidladder, once};
+use crate::support::{Folder, Run, eighty_plain_columns, lidladder, once};
 use lidladder::catalogue::{Origin, load};
 use lidladder::diag::Sources;
 use rstest::rstest;
 use serde_json::{Value, json};
-use unicode_width::UnicodeWidthStr;
 
 /// Two sizes, a likeness, and three customers.
 const STORY: &str = "sketch --size M=57-58 --size L=59-60 --like wexmarsh-one/rounder --tried M/575/fits \
@@ -31,10 +30,7 @@ fn codes(document: &Value) -> Vec<&str> {
 fn a_page_has_its_parts_in_eighty_plain_columns(#[case] line: &str, #[case] status: i32) {
     let run = once(line);
     assert_eq!((run.status, run.stderr.as_str()), (status, ""), "{}", run.stdout);
-    for line in run.stdout.lines() {
-        assert!(line.width() <= 80, "{} columns: {line:?}", line.width());
-        assert!(!line.ends_with(' ') && !line.chars().any(char::is_control), "{line:?}");
-    }
+    eighty_plain_columns(&run.stdout);
     let mut rest = run.stdout.as_str();
     for part in ["SAID of the shape\n", "\nSKETCH\n", "\nPASTE ", "\nCAUTIONS\n"] {
         rest = rest.split_once(part).unwrap_or_else(|| panic!("{part:?} is missing from {rest}")).1;

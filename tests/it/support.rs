@@ -8,6 +8,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::sync::atomic::{AtomicU32, Ordering};
 use std::sync::{Arc, Mutex, OnceLock};
+use unicode_width::UnicodeWidthStr;
 
 /// A run in the making.
 pub(crate) struct Program {
@@ -107,6 +108,15 @@ pub(crate) fn once(line: &str) -> Arc<Run> {
     // Two different runs go on side by side.
     drop(runs);
     Arc::clone(run.get_or_init(|| Arc::new(lidladder(line))))
+}
+
+/// A page fits into eighty columns, without colours and without spaces at the ends of lines.
+#[track_caller]
+pub(crate) fn eighty_plain_columns(page: &str) {
+    for line in page.lines() {
+        assert!(line.width() <= 80, "{} columns: {line:?}", line.width());
+        assert!(!line.ends_with(' ') && !line.chars().any(char::is_control), "{line:?}");
+    }
 }
 
 /// A folder that goes when it is dropped.
