@@ -68,6 +68,9 @@ impl<'a> Sitting<'a> {
                 Turn::Event(event) => {
                     self.desk.note(&event)?;
                     self.session.add(event.clone());
+                    if event == Event::Ended {
+                        break;
+                    }
                     let after = self.next()?;
                     let changed = remarks(&next, &event, &after);
                     above = text::counter_remarks(self.session.catalogue(), &event, &changed, &after);
