@@ -27,6 +27,7 @@ use crate::catalogue::Catalogue;
 use crate::fit::{Candidate, Quote};
 use crate::head::{Measure, Population};
 use crate::profile::Reason;
+use crate::unit::Progress;
 use auditor::Auditor;
 use itertools::Itertools;
 use rules::Rules;
@@ -113,15 +114,6 @@ pub struct Weighed {
     pub change: Change,
     /// On the customers that it was weighed on.
     pub saves: Quote,
-}
-
-/// How far an audit is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Progress {
-    /// Steps done.
-    pub done: usize,
-    /// Steps in all, as far as is known.
-    pub of: usize,
 }
 
 /// Audits the shop's graph. The same question gives the same answer on every machine. `progress` is told now and then.

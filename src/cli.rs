@@ -15,6 +15,7 @@ mod notes;
 mod pads;
 mod plan;
 mod propose;
+mod range;
 mod resolve;
 mod schema;
 mod sketch;
@@ -103,6 +104,10 @@ fn answer(typed: &Typed, sources: &mut Sources) -> Result<Output, Vec<Diagnostic
         TypedCommand::Learn(learn) => {
             let catalogue = load(learn.profiles.as_ref(), sources)?;
             learn::answer(learn, &catalogue, sources)
+        }
+        TypedCommand::Range(range) => {
+            let catalogue = load(range.profiles(), sources)?;
+            range::answer(range, &catalogue, sources)
         }
         TypedCommand::Schema(schema) => Ok(schema::answer(schema)),
         TypedCommand::Sketch(sketch) => {

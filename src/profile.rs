@@ -5,6 +5,7 @@
 
 mod away_rules;
 mod bounds;
+mod buying_rules;
 mod complaint;
 mod edge;
 mod learning_rules;
@@ -22,6 +23,7 @@ mod zone;
 
 pub use away_rules::AwayRules;
 pub use bounds::{Bounds, CENTRE_MM, CENTRE_SD_MM, INDEX_SD, LABEL_CM, MISREPORT, PAD_MM, SHAPE_INDEX};
+pub use buying_rules::{BuyingRules, StockingRules};
 pub use complaint::is_no_better;
 pub use edge::{Edge, SizeHint};
 pub use learning_rules::LearningRules;

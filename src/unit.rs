@@ -3,7 +3,9 @@
 mod id;
 mod money;
 mod plain;
+mod progress;
 
 pub use id::{BadId, Id};
 pub use money::{BadMoney, Balance, Currency, Money};
 pub use plain::plain;
+pub use progress::Progress;

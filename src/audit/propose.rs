@@ -6,9 +6,10 @@ use super::follow::fitting;
 use super::rules::{Rules, Spot};
 use super::shelf::Shelf;
 use super::weigh::{Ranked, best_sizes};
-use super::{Progress, Question, Verified};
+use super::{Question, Verified};
 use crate::catalogue::Catalogue;
 use crate::profile::Nature;
+use crate::unit::Progress;
 use itertools::Itertools;
 use std::collections::BTreeMap;
 

@@ -6,6 +6,7 @@ mod fallbacks;
 mod journal;
 mod learn;
 mod pads;
+mod range;
 
 pub(super) use away::{TypedAway, TypedAwayTask, TypedOrder, TypedSheetFormat};
 pub(super) use counter::TypedCounter;
@@ -15,6 +16,9 @@ pub(super) use journal::{
 };
 pub(super) use learn::{TypedKept, TypedLearn, TypedLearnFormat};
 pub(super) use pads::{TypedPads, TypedPayer};
+pub(super) use range::{
+    TypedDesign, TypedKeep, TypedMaker, TypedPeople, TypedRange, TypedRangeTask, TypedServed, TypedStock, TypedWindows,
+};
 
 use crate::render::diagnostics::one_line;
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -68,6 +72,8 @@ pub(super) enum TypedCommand {
     Journal(TypedJournal),
     /// What journals say of helmets, readings, misreports and customers, and which figures of the profiles to change
     Learn(TypedLearn),
+    /// The range over all customers: who is served, by what, where the gaps are, what would change
+    Range(Box<TypedRange>),
     /// The JSON Schema of a file, for an editor that completes and checks
     Schema(TypedSchema),
     /// A profile from experience: the interior of a new helmet from what you say of it and who tried it

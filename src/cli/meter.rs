@@ -1,6 +1,6 @@
 //! How far a long computation is, on standard error: only on a terminal, and only once it takes over a second.
 
-use crate::audit::Progress;
+use crate::unit::Progress;
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use std::time::{Duration, Instant};
 
@@ -8,7 +8,7 @@ use std::time::{Duration, Instant};
 const PATIENCE: Duration = Duration::from_secs(1);
 
 /// Computes while a bar shows how far it is, and takes the bar away before anything else is written.
-pub(super) fn shown<T>(compute: impl FnOnce(&mut dyn FnMut(Progress)) -> T) -> T {
+pub(super) fn shown<T>(compute: impl FnOnce(&mut (dyn FnMut(Progress) + Send)) -> T) -> T {
     let mut meter = Meter::default();
     let made = compute(&mut |progress| meter.show(progress));
     meter.clear();

@@ -1,11 +1,13 @@
 //! From what was typed to what it means, with every problem on the way.
 
+mod asked;
 mod experience;
 mod from_home;
 mod question;
 mod session;
 mod wish;
 
+pub(super) use asked::{Asked, People, asked};
 pub(super) use from_home::asked_from_home;
 pub(super) use question::question;
 pub(super) use session::opening;

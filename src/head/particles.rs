@@ -62,6 +62,18 @@ impl Particles {
         set
     }
 
+    /// These heads, each with the same weight.
+    pub fn of(heads: impl IntoIterator<Item = Dimensions>) -> Self {
+        let mut set = Self::default();
+        for head in heads {
+            set.push([head.circumference, head.length, head.breadth, head.face_width]);
+        }
+        let count = set.length.len();
+        #[expect(clippy::cast_precision_loss, reason = "counts far below 2⁵²")]
+        set.weight.resize(count, 1.0 / count as f64);
+        set
+    }
+
     /// The first `count` heads, their weights made to add up to 1.
     #[must_use]
     pub fn first(&self, count: usize) -> Self {

@@ -131,6 +131,21 @@ pub(super) const CLEAR_SDS: Bounds = 0.5..=10.0;
 /// The factor by which a standard deviation may be off.
 pub(super) const FACTOR: Bounds = 1.01..=10.0;
 
+/// From one pad of a zone to the next, mm of thickness.
+pub(super) const PAD_STEP_MM: Bounds = 0.5..=10.0;
+
+/// Pads that are thinner than the standard ones, and as many that are thicker.
+pub(super) const PADS_EACH_WAY: Bounds = 1.0..=3.0;
+
+/// Customers that come in within a week.
+pub(super) const CUSTOMERS_PER_WEEK: Bounds = 0.1..=100_000.0;
+
+/// Days until a delivery comes.
+pub(super) const DELIVERY_DAYS: Bounds = 0.1..=365.0;
+
+/// The probability with which something is in stock.
+pub(super) const SERVICE_LEVEL: Bounds = 0.5..=0.9999;
+
 /// A measure of a human head, mm.
 pub(super) fn of_head(measure: Measure) -> Bounds {
     let (least, most) = measure.human_range();

@@ -7,6 +7,7 @@
 //! points at the key in an editor: one plain sentence, with the unit.
 
 mod away;
+mod buying;
 mod customer;
 mod fallbacks;
 mod helmets;
@@ -17,6 +18,7 @@ mod shop;
 mod tries;
 
 pub(crate) use away::RawAway;
+pub(crate) use buying::{RawBuying, RawStocking};
 pub(crate) use customer::CustomerFile;
 pub(crate) use fallbacks::{FallbackFile, RawEdge};
 pub(crate) use helmets::{

@@ -1,6 +1,7 @@
 //! From what a file says to values that the computation may trust, with every problem on the way.
 
 mod away_rules;
+mod buying_rules;
 mod customer;
 mod fallbacks;
 mod helmets;

@@ -1,6 +1,6 @@
 //! What the shop assumes. Every value comes from `shop.yaml`; none has a default in the program.
 
-use super::{AwayRules, LearningRules, Origin, PadRules, SketchRules};
+use super::{AwayRules, BuyingRules, LearningRules, Origin, PadRules, SketchRules, StockingRules};
 use crate::head::{Outline, ShapeByEye};
 use crate::unit::{Currency, Id, Money};
 use std::ops::RangeInclusive;
@@ -48,6 +48,10 @@ pub struct Shop {
     pub auditing: Auditing,
     /// How journals weigh against the profiles.
     pub learning: LearningRules,
+    /// What a buyer asks of the range.
+    pub buying: BuyingRules,
+    /// How the drawer is filled with pads.
+    pub stocking: StockingRules,
 }
 
 /// What is no slip of the pen in a profile, each from the smallest to the largest number.

@@ -11,6 +11,7 @@ mod learn;
 mod pads;
 mod plan;
 mod proposal;
+mod range;
 mod sketch;
 mod why;
 

@@ -17,6 +17,7 @@ mod page;
 mod paste;
 mod plan;
 mod proposal;
+mod range;
 mod sheet;
 mod sketch;
 mod why;

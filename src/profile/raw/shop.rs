@@ -1,6 +1,6 @@
 //! `shop.yaml`: every assumption that the computation rests on.
 
-use super::{Number, RawAway, RawLearning, RawPadRules};
+use super::{Number, RawAway, RawBuying, RawLearning, RawPadRules, RawStocking};
 use crate::profile::bounds;
 use crate::profile::schema::{CurrencyCode, Name, Price, Text, Version, each_within, within};
 use schemars::JsonSchema;
@@ -60,6 +60,10 @@ pub(crate) struct ShopFile {
     pub(crate) auditing: RawAuditing,
     /// How the command `learn` weighs journals against the profiles.
     pub(crate) learning: RawLearning,
+    /// What the command `range` asks of models.
+    pub(crate) buying: RawBuying,
+    /// How the command `range stock` fills the drawer with pads.
+    pub(crate) stocking: RawStocking,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]

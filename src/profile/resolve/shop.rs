@@ -1,6 +1,7 @@
 //! The shop's assumptions.
 
 use super::away_rules::away_rules;
+use super::buying_rules::{buying_rules, stocking_rules};
 use super::learning_rules::learning_rules;
 use super::pad_rules::pad_rules;
 use super::sketch_rules::sketch_rules;
@@ -93,6 +94,8 @@ fn make(c: &mut Checker<'_>, mut file: ShopFile) -> Placed<Shop> {
             rare_reason: c.number("auditing.rare_reason", file.auditing.rare_reason, SHARE, "the share"),
         },
         learning: learning_rules(c, &file.learning),
+        buying: buying_rules(c, &file.buying),
+        stocking: stocking_rules(c, &file.stocking),
     };
     c.placed(shop, "")
 }

@@ -23,12 +23,14 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("away", &["plan", "fit", "catalogue", "profile", "head", "unit"]),
     ("counter", &["supply", "journal", "plan", "fallback", "fit", "catalogue", "profile", "head", "unit"]),
     ("score", &[]),
+    ("range", &["journal", "supply", "fit", "catalogue", "profile", "head", "unit"]),
     ("simulate", &["score", "journal", "plan", "fit", "catalogue", "profile", "head", "unit"]),
     ("learn", &["sketch", "score", "journal", "fit", "catalogue", "profile", "head", "unit", "diag"]),
     (
         "render",
         &[
             "counter",
+            "range",
             "learn",
             "away",
             "supply",
@@ -54,6 +56,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
         &[
             "render",
             "counter",
+            "range",
             "learn",
             "away",
             "supply",

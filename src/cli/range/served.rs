@@ -1,0 +1,28 @@
+//! `range`: who is served, and what would change.
+
+use super::super::args::TypedServed;
+use super::super::resolve::asked;
+use super::super::{Ending, Output};
+use super::people::counted;
+use crate::catalogue::Catalogue;
+use crate::diag::{Diagnostic, Sources};
+
+pub(super) fn answer(
+    typed: &TypedServed,
+    catalogue: &Catalogue,
+    sources: &mut Sources,
+) -> Result<Output, Vec<Diagnostic>> {
+    let asked = asked(&typed.people, &typed.filter, catalogue, sources)?;
+    let shelf = asked.shelf(catalogue);
+    let counted = counted(&asked, &shelf)?;
+    let standard = counted.tally.share(|pattern| !pattern.standard.is_empty());
+    let on_offer = counted.tally.share(|pattern| !pattern.on_offer.is_empty());
+    let spreads = crate::range::spreads(&shelf, &counted.kept, asked.seed, |tally| {
+        vec![
+            tally.share(|pattern| !pattern.standard.is_empty()).value,
+            tally.share(|pattern| !pattern.on_offer.is_empty()).value,
+        ]
+    });
+    let text = format!("{standard:?} {on_offer:?} {} patterns {spreads:?}\n", counted.tally.patterns().count());
+    Ok(Output { text, ending: Ending::Done })
+}

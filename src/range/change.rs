@@ -1,0 +1,1 @@
+//! A range with models dropped, models added, or fewer pads.

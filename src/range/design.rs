@@ -1,0 +1,1 @@
+//! The new model that would win most customers.

@@ -1,0 +1,1 @@
+//! Where customers go without, as regions in words.

@@ -1,0 +1,1 @@
+//! The smallest range that serves nearly everybody.

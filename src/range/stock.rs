@@ -1,0 +1,1 @@
+//! Pads for the drawer.

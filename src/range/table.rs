@@ -1,0 +1,1 @@
+//! Heads from a table.

@@ -1,0 +1,1 @@
+//! What every size and pad set fits, as boxes.

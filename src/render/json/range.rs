@@ -1,0 +1,8 @@
+//! The range, for programs.
+
+mod change;
+mod design;
+mod keep;
+mod maker;
+mod served;
+mod stock;

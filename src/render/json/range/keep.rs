@@ -1,0 +1,1 @@
+//! The range: a smaller range.

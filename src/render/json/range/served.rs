@@ -1,0 +1,1 @@
+//! The range: who is served.

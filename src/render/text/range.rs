@@ -1,0 +1,8 @@
+//! The range, for people.
+
+mod change;
+mod design;
+mod keep;
+mod maker;
+mod served;
+mod stock;

@@ -1,0 +1,1 @@
+//! The range: the sheet for a maker.

@@ -1,0 +1,1 @@
+//! The range: pads for the drawer.

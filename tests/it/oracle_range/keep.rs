@@ -1,0 +1,1 @@
+//! Smallest ranges against brute force and a textbook.

@@ -1,0 +1,1 @@
+//! Real heads, counted by hand.

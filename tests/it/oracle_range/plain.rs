@@ -1,0 +1,1 @@
+//! Shares against plain loops.

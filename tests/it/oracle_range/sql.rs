@@ -1,0 +1,1 @@
+//! Boxes in a database.

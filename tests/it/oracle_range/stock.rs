@@ -1,0 +1,1 @@
+//! Stock against tables and textbooks.

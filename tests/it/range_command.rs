@@ -1,0 +1,10 @@
+//! The command `range`.
+
+mod change;
+mod design;
+mod keep;
+mod maker;
+mod served;
+mod stock;
+mod table;
+mod windows;
