@@ -3,6 +3,7 @@
 //! What a size fits is a box of heads, or a few ([`Room`]). A [`Shelf`] of helmets is asked about every head at once
 //! ([`Index`]), and what is kept of millions of heads is how many there are for each pattern of helmets ([`Tally`]).
 
+mod best;
 mod change;
 mod count;
 mod design;
@@ -12,7 +13,10 @@ mod keep;
 mod kept;
 mod maker;
 mod map;
+mod prices;
+mod region;
 mod room;
+mod served;
 mod shelf;
 mod source;
 mod spread;
@@ -21,11 +25,15 @@ mod table;
 mod tally;
 mod windows;
 
+pub use best::best;
 pub use count::{Counted, count, tally};
+pub use gaps::{Gap, Gaps, Nearest, gaps};
 pub use index::Index;
 pub use kept::KEPT;
 pub use map::{COLUMNS, Cell, Map, ROWS};
+pub use region::Region;
 pub use room::{Clearance, Pads, Room, Span};
+pub use served::{Figure, Own, Part, Served, served};
 pub use shelf::{Column, Shelf, World, taken};
 pub use source::{CHUNK, Chunk, Drawn, Lot, Source};
 pub use spread::{Spread, WORLD_HEADS, WORLDS, spreads};

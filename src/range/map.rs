@@ -1,6 +1,8 @@
 //! Customers and helmets by circumference and shape index.
 
+use super::tally::real;
 use crate::head::{Particles, shape_index};
+use itertools::Itertools;
 use std::ops::Range;
 
 /// Heads on a grid: rows of one centimetre of circumference, columns of one point of the shape index. What lies beyond the
@@ -35,7 +37,36 @@ impl Default for Map {
     }
 }
 
+impl Cell {
+    /// How many helmets fit one of its heads on average; of no heads, 0.
+    #[must_use]
+    pub fn mean_helmets(self) -> f64 {
+        real(self.helmets) / real(self.heads.max(1))
+    }
+}
+
 impl Map {
+    /// How many heads there are.
+    #[must_use]
+    pub fn heads(&self) -> u64 {
+        self.cells.iter().map(|cell| cell.heads).sum()
+    }
+
+    /// Every cell with where it begins: circumference in cm, shape index.
+    pub fn cells(&self) -> impl Iterator<Item = (u8, u8, Cell)> + '_ {
+        ROWS.cartesian_product(COLUMNS).zip(&self.cells).map(|((row, column), cell)| (row, column, *cell))
+    }
+
+    /// The rows and columns between the first and the last in which at least one in 2,000 heads lies.
+    #[must_use]
+    pub fn occupied(&self) -> (Range<u8>, Range<u8>) {
+        let is_seen = |heads: u64| heads > 0 && heads >= self.heads() / 2000;
+        let row = |row: &u8| is_seen(COLUMNS.map(|column| self.cell(*row, column).heads).sum());
+        let column = |column: &u8| is_seen(ROWS.map(|row| self.cell(row, *column).heads).sum());
+        let between = |seen: Vec<u8>| seen.first().map_or(0..0, |first| *first..seen[seen.len() - 1] + 1);
+        (between(ROWS.filter(row).collect()), between(COLUMNS.filter(column).collect()))
+    }
+
     /// The cell that begins at so many cm and so many points of the index.
     #[must_use]
     pub fn cell(&self, circumference: u8, index: u8) -> Cell {

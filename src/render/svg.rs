@@ -3,8 +3,11 @@
 mod bundle;
 mod legend;
 mod line;
+mod map;
 mod paint;
 mod text;
+
+pub use map::range_map;
 
 use crate::fallback::Excerpt;
 use crate::layered::{Extent, Frame, Layout, Line, Point, Spacing, TooLarge, layout};

@@ -81,7 +81,7 @@ fn any_head(dice: &mut Dice) -> Dimensions {
 }
 
 /// The models with profiles that are right to the millimetre.
-fn taken_at_their_word() -> Vec<Model> {
+pub(crate) fn taken_at_their_word() -> Vec<Model> {
     let exact = |model: &Model| {
         let mut model = model.clone();
         model.interior.sd = Some(0.0);

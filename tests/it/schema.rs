@@ -9,7 +9,7 @@ use jsonschema::Validator;
 use lidladder::journal::line_schema;
 use lidladder::render::json::{
     AuditDocument, AwayDocument, CheckDocument, FallbacksDocument, FitDocument, JournalDocument, LearnDocument,
-    PadsDocument, PlanDocument, ProposalDocument, SketchDocument, VerifyDocument, WhyDocument,
+    PadsDocument, PlanDocument, ProposalDocument, RangeDocument, SketchDocument, VerifyDocument, WhyDocument,
 };
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
@@ -25,6 +25,7 @@ const AUDIT: &str = "audit.schema.json";
 const PROPOSAL: &str = "proposal.schema.json";
 const PADS: &str = "pads.schema.json";
 const AWAY: &str = "away.schema.json";
+const RANGE: &str = "range.schema.json";
 const WHY: &str = "why.schema.json";
 const TRY: &str = "try.schema.json";
 const JOURNAL: &str = "journal.schema.json";
@@ -44,6 +45,7 @@ fn generated(file: &str) -> Value {
         PROPOSAL => generator.into_root_schema_for::<ProposalDocument>(),
         PADS => generator.into_root_schema_for::<PadsDocument>(),
         AWAY => generator.into_root_schema_for::<AwayDocument>(),
+        RANGE => generator.into_root_schema_for::<RangeDocument>(),
         WHY => generator.into_root_schema_for::<WhyDocument>(),
         TRY => return line_schema(),
         JOURNAL => generator.into_root_schema_for::<JournalDocument>(),
@@ -77,6 +79,7 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[case(PROPOSAL)]
 #[case(PADS)]
 #[case(AWAY)]
+#[case(RANGE)]
 #[case(WHY)]
 #[case(TRY)]
 #[case(JOURNAL)]
@@ -115,6 +118,8 @@ fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
 #[case(PADS, "pads dunvarrick-gravel M brow=7 --stock --format json", 0)]
 #[case(AWAY, "away order --format json -c 575,578,574 -l 197,199,196 -b 153,152,154", 0)]
 #[case(AWAY, "away order --format json -c 690", 1)]
+#[case(RANGE, "range --heads 20000 --format json", 0)]
+#[case(RANGE, "range --heads 20000 --format json --type flip-front", 0)]
 #[case(WHY, "plan --format json -c 57.5cm --why", 0)]
 #[case(WHY, "plan --format json -c 57.5cm --why=loose-sides", 0)]
 #[case(WHY, "plan --format json -c 57.5cm --why=too-noisy", 0)]

@@ -1,11 +1,13 @@
 //! `range`: who is served, and what would change.
 
-use super::super::args::TypedServed;
+use super::super::args::{TypedRangeFormat, TypedServed};
 use super::super::resolve::asked;
 use super::super::{Ending, Output};
 use super::people::counted;
 use crate::catalogue::Catalogue;
 use crate::diag::{Diagnostic, Sources};
+use crate::range::served;
+use crate::render::{json, svg, text};
 
 pub(super) fn answer(
     typed: &TypedServed,
@@ -15,14 +17,14 @@ pub(super) fn answer(
     let asked = asked(&typed.people, &typed.filter, catalogue, sources)?;
     let shelf = asked.shelf(catalogue);
     let counted = counted(&asked, &shelf)?;
-    let standard = counted.tally.share(|pattern| !pattern.standard.is_empty());
-    let on_offer = counted.tally.share(|pattern| !pattern.on_offer.is_empty());
-    let spreads = crate::range::spreads(&shelf, &counted.kept, asked.seed, |tally| {
-        vec![
-            tally.share(|pattern| !pattern.standard.is_empty()).value,
-            tally.share(|pattern| !pattern.on_offer.is_empty()).value,
-        ]
-    });
-    let text = format!("{standard:?} {on_offer:?} {} patterns {spreads:?}\n", counted.tally.patterns().count());
+    let made = served(catalogue, &shelf, &counted, asked.seed);
+    let people = asked.people_in_words();
+    let text = match typed.format {
+        TypedRangeFormat::Text => text::served(catalogue, &people, &made, text::RANGE_CAUTIONS),
+        TypedRangeFormat::Json => {
+            json::text(&json::served(catalogue, (&people, asked.seed), &made, text::RANGE_CAUTIONS))
+        }
+        TypedRangeFormat::Svg => svg::range_map(&people, &made.map),
+    };
     Ok(Output { text, ending: Ending::Done })
 }

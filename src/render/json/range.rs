@@ -2,7 +2,10 @@
 
 mod change;
 mod design;
+mod figures;
 mod keep;
 mod maker;
 mod served;
 mod stock;
+
+pub use served::{RangeDocument, served};

@@ -81,7 +81,7 @@ impl Palette {
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use super::*;
     use rstest::rstest;
 
@@ -94,7 +94,7 @@ mod tests {
         0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5)
     }
 
-    fn contrast(a: &str, b: &str) -> f64 {
+    pub(in crate::render::svg) fn contrast(a: &str, b: &str) -> f64 {
         let [a, b] = [a, b].map(luminance);
         (a.max(b) + 0.05) / (a.min(b) + 0.05)
     }

@@ -56,3 +56,10 @@ pub const LEARN_CAUTIONS: &[&str] = &[
     STOPS,
     LAW,
 ];
+
+/// Beside what a range does for all customers.
+pub const RANGE_CAUTIONS: &[&str] = &[
+    "A share is no fit check: only the helmet on the head tells.",
+    PADS,
+    "The maker's instructions and the local law come first.",
+];

@@ -2,7 +2,12 @@
 
 mod change;
 mod design;
+mod figures;
 mod keep;
 mod maker;
+mod map;
 mod served;
 mod stock;
+mod words;
+
+pub use served::served;
