@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 /// Everybody whom nothing fits with the pads on offer.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Gaps<'a> {
-    /// Regions that lose most customers first. They never overlap.
+    /// Regions that lose most customers first. Where two of them meet, the heads count for one.
     pub gaps: Vec<Gap<'a>>,
     /// The share of all customers who fit nothing and are in none of them.
     pub elsewhere: Quote,
@@ -56,7 +56,7 @@ const ASKED: usize = 2048;
 /// counted on the others.
 #[must_use]
 pub fn gaps<'a>(shelf: &Shelf<'a>, heads: &Particles, served: &[bool], rules: &BuyingRules) -> Gaps<'a> {
-    let [mut choosing, judging] = [0, 1].map(|half| {
+    let [mut choosing, mut judging] = [0, 1].map(|half| {
         let places = (half..heads.len()).step_by(2);
         Grid::of(places.map(|place| (heads.head(place), served[place])))
     });
@@ -77,6 +77,7 @@ pub fn gaps<'a>(shelf: &Shelf<'a>, heads: &Particles, served: &[bool], rules: &B
         let those = unserved.filter(|head| region.holds(head)).take(ASKED).collect_vec();
         let nearest = nearest(shelf, &those);
         choosing.clear(&region);
+        judging.clear(&region);
         gaps.push(Gap { region, customers: share(inside, all), lost: share(outside, all), nearest });
     }
     gaps.sort_by(|a, b| b.lost.value.total_cmp(&a.lost.value));

@@ -193,12 +193,14 @@ fn what_computes_reads_no_file_no_clock_and_no_environment() {
     for (file, text) in sources() {
         let is_pure = [
             "unit", "head", "fit", "fallback", "layered", "plan", "sketch", "journal", "supply", "away", "counter",
-            "score", "simulate", "learn", "render",
+            "score", "simulate", "learn", "range", "render",
         ]
         .contains(&module(&file))
             && !file.starts_with("journal/store");
         for name in ["std::fs", "std::env", "std::time", "std::net", "std::process", "std::thread"] {
-            assert!(!is_pure || !code(&text).contains(name), "src/{file} uses {name}");
+            // The one place that shares work out: what it adds up is whole numbers.
+            let is_shared = name == "std::thread" && file == "range/count.rs";
+            assert!(!is_pure || is_shared || !code(&text).contains(name), "src/{file} uses {name}");
         }
     }
 }

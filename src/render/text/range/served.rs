@@ -95,7 +95,7 @@ fn overlap(page: &mut Page, served: &Served<'_>) {
     if !(2..=MOST_LETTERS).contains(&count) {
         return;
     }
-    page.heading("OVERLAP  of 100 customers of the model in a row, the one in a column fits so many, too");
+    page.heading("OVERLAP  of 100 customers whom a row serves, the column serves so many, too");
     page.line(&format!("   {}", LETTERS.chars().take(count).map(|letter| format!("{letter:>4}")).join("")));
     for ((one, row), letter) in served.overlap.iter().enumerate().zip(LETTERS.chars()) {
         let share = |(other, share): (usize, &f64)| {
