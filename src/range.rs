@@ -16,7 +16,7 @@ mod room;
 mod shelf;
 mod source;
 mod spread;
-mod stock;
+pub mod stock;
 mod table;
 mod tally;
 mod windows;

@@ -41,6 +41,11 @@ pub struct Change {
 }
 
 impl<'t> Columns<'t> {
+    /// The columns of a bitmap.
+    pub(super) fn of(words: &'t [u64]) -> Self {
+        Self(words)
+    }
+
     /// Whether a column is one of them.
     #[must_use]
     pub fn has(self, column: usize) -> bool {
