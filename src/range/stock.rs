@@ -3,13 +3,15 @@
 mod demand;
 mod kits;
 mod order;
+mod recorded;
 mod use_of;
 mod wear;
 mod zones;
 
 pub use demand::{Demand, Losses, Wanted, enough, expected_loss, least_loss};
-pub use kits::{Bought, Kit, KitOrder, KitStep};
+pub use kits::{BothWays, Bought, Kit, KitOrder, KitStep};
 pub use order::{Group, WithinBudget, buying_order, within_budget, won};
+pub use recorded::recorded_fits;
 pub use zones::ZoneLoss;
 
 use super::shelf::Shelf;
@@ -148,10 +150,7 @@ impl StockingRules {
 
     fn stock(&self, demand: &impl Demand) -> Option<u32> {
         // Both losses are shares of the price, so the best stock is that of any price.
-        self.losses(1.0).map_or_else(
-            || Some(enough(demand, self.service_level)),
-            |losses| least_loss(demand, losses),
-        )
+        self.losses(1.0).map_or_else(|| Some(enough(demand, self.service_level)), |losses| least_loss(demand, losses))
     }
 }
 

@@ -42,6 +42,7 @@ pub use pads::pads;
 pub use paste::paste;
 pub use plan::{end, plan};
 pub use proposal::proposal;
+pub use range::range_stock;
 pub use sheet::sheet;
 pub use sketch::{rarely, sketch};
 pub use why::why;

@@ -57,7 +57,8 @@ pub fn articles(shell: &Shell) -> Vec<Article<'_>> {
             continue;
         }
         let kind = (pad.zone, pad.thickness);
-        let mut article = Article { kind, sizes: sizes(pad, shell), worth: Money::default(), single: None, packs: vec![] };
+        let mut article =
+            Article { kind, sizes: sizes(pad, shell), worth: Money::default(), single: None, packs: vec![] };
         let parts = offers.iter().flat_map(Offer::parts).filter(|(pad, _)| article.is(pad, shell));
         article.worth = parts.map(|(_, cost)| cost).min().unwrap_or_default();
         for pad in shell.pads.iter().filter(|pad| article.is(pad, shell)).collect_vec() {

@@ -9,7 +9,7 @@ use crate::range::count::tally;
 use crate::range::shelf::{Column, Shelf, taken};
 use crate::range::spread::spreads;
 use crate::range::tally::{ColumnSet, Pattern, Tally, share};
-use crate::supply::{Article, Purchase, stock_up};
+use crate::supply::{Article, Goods, Purchase, stock_up};
 use crate::unit::Money;
 use itertools::Itertools;
 
@@ -27,6 +27,19 @@ pub struct Kit<'a> {
     /// What it would cost if every pad could be had on its own for the least that it costs anywhere, an equal share of a
     /// pack.
     pub singly: Money,
+    /// Its pads that come singly and in packs.
+    pub both_ways: Vec<BothWays>,
+}
+
+/// A pad that can be had in two ways, and is in the kit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct BothWays {
+    /// Its place in the drawer's list.
+    pub pad: usize,
+    /// How many are bought singly.
+    pub singly: u32,
+    /// How many come in packs.
+    pub in_packs: u32,
 }
 
 /// Kits in the order to buy them.
@@ -89,9 +102,23 @@ pub(super) fn kits<'a>(shelf: &Shelf<'a>, pads: &[StockedPad<'a>]) -> Vec<Kit<'a
         let need = of_shell.iter().map(|pad| pad.stock).collect_vec();
         let purchase = stock_up(&shelf.columns[model].model.shells[shell], &articles, &need);
         let singly = of_shell.iter().map(|pad| pad.place.article.worth * pad.stock).sum();
-        kits.push(Kit { model, shell, pads: range, purchase, singly });
+        let both_ways = range.clone().filter_map(|at| both_ways(at, &pads[at], &purchase)).collect();
+        kits.push(Kit { model, shell, pads: range, purchase, singly, both_ways });
     }
     kits
+}
+
+fn both_ways(at: usize, pad: &StockedPad<'_>, purchase: &Purchase<'_>) -> Option<BothWays> {
+    let article = &pad.place.article;
+    if pad.stock == 0 || article.single.is_none() || article.packs.is_empty() {
+        return None;
+    }
+    let bought = |is_way: fn(&Goods<'_>) -> bool| -> u32 {
+        let lines = purchase.order.iter().filter(|line| is_way(&line.goods) && line.pads.contains(&article.kind));
+        lines.map(|line| line.count).sum()
+    };
+    let singly = bought(|goods| matches!(goods, Goods::Single(_)));
+    Some(BothWays { pad: at, singly, in_packs: bought(|goods| matches!(goods, Goods::Pack(_))) })
 }
 
 impl Kit<'_> {
@@ -176,8 +203,7 @@ fn only<'a>(column: &Column<'a>, at: usize, shell: &Shell, rules: &FitRules) -> 
 
 /// A size with the pads that its shell has here.
 pub(super) fn fitted<'a>(candidate: &Candidate<'a>, shell: &Shell, rules: &FitRules) -> Candidate<'a> {
-    let axes =
-        Axis::ALL.map(|axis| AxisTable::of(axis, candidate.model, shell, candidate.size, rules.bands(axis)));
+    let axes = Axis::ALL.map(|axis| AxisTable::of(axis, candidate.model, shell, candidate.size, rules.bands(axis)));
     Candidate { axes, ..candidate.clone() }
 }
 

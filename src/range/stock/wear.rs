@@ -95,7 +95,9 @@ impl Dressed {
     pub(super) fn pads(&self, taken: &Taken) -> impl Iterator<Item = usize> + '_ {
         let options = taken.options;
         let axes = self.axes.iter().zip(options);
-        axes.filter_map(|(choices, option)| choices.as_ref().map(|choices| &choices.options[option].pads)).flatten().copied()
+        axes.filter_map(|(choices, option)| choices.as_ref().map(|choices| &choices.options[option].pads))
+            .flatten()
+            .copied()
     }
 }
 

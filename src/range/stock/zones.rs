@@ -38,9 +38,8 @@ pub(super) fn zones(shelf: &Shelf<'_>, heads: &Particles, seed: u64) -> Vec<Zone
         Change { won: change.lost, lost: change.won, ..change }
     };
     let counted = tally(&beside, &taken(heads, beside.rules.outline), None);
-    let spreads = spreads(&beside, heads, seed, |tally| {
-        rest.iter().map(|rest| lost(tally, rest).quote().value).collect()
-    });
+    let spreads =
+        spreads(&beside, heads, seed, |tally| rest.iter().map(|rest| lost(tally, rest).quote().value).collect());
     let figures = rest.iter().zip(spreads).map(|(rest, spread)| Figure { quote: lost(&counted, rest).quote(), spread });
     zones.into_iter().zip(figures).map(|(zone, lost)| ZoneLoss { zone, lost }).collect()
 }

@@ -6,3 +6,5 @@ mod keep;
 mod maker;
 mod served;
 mod stock;
+
+pub use stock::{RangeStockDocument, range_stock};
