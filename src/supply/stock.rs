@@ -1,9 +1,9 @@
 //! Pads for the drawer of a shell: what there is, and the cheapest way to so many of each.
 
 use super::cover;
-use super::offers::{Kind, Offer, are_alike, offers};
+use super::offers::{Goods, Kind, Offer, are_alike, offers};
 use super::order::Line;
-use crate::profile::{Pack, Pad, Shell, Supply};
+use crate::profile::{Pack, Pad, Shell};
 use crate::unit::{Id, Money};
 use itertools::Itertools;
 
@@ -18,8 +18,8 @@ pub struct Article<'a> {
     pub worth: Money,
     /// What it costs on its own; `None` where it comes only in packs.
     pub single: Option<Money>,
-    /// The packs that hold it.
-    pub packs: Vec<&'a Pack>,
+    /// The packs that hold it, each with what one of it costs there: an equal share of the pack.
+    pub packs: Vec<(&'a Pack, Money)>,
 }
 
 /// Pads that are bought for a drawer.
@@ -59,14 +59,18 @@ pub fn articles(shell: &Shell) -> Vec<Article<'_>> {
         let kind = (pad.zone, pad.thickness);
         let mut article =
             Article { kind, sizes: sizes(pad, shell), worth: Money::default(), single: None, packs: vec![] };
-        let parts = offers.iter().flat_map(Offer::parts).filter(|(pad, _)| article.is(pad, shell));
-        article.worth = parts.map(|(_, cost)| cost).min().unwrap_or_default();
-        for pad in shell.pads.iter().filter(|pad| article.is(pad, shell)).collect_vec() {
-            match pad.supply {
-                Supply::Single(price) => article.single = Some(article.single.map_or(price, |known| known.min(price))),
-                Supply::Pack(at) => article.packs.extend(shell.packs.get(at)),
+        for offer in &offers {
+            let costs = offer.parts().filter(|(pad, _)| article.is(pad, shell)).map(|(_, cost)| cost).min();
+            match (offer.goods, costs) {
+                (_, None) => {}
+                (Goods::Single(_), Some(price)) => {
+                    article.single = Some(article.single.map_or(price, |known| known.min(price)));
+                }
+                (Goods::Pack(pack), Some(share)) => article.packs.push((pack, share)),
             }
         }
+        let shares = article.packs.iter().map(|(_, share)| *share);
+        article.worth = shares.chain(article.single).min().unwrap_or_default();
         articles.push(article);
     }
     articles

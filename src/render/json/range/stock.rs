@@ -321,7 +321,7 @@ impl PadBody {
             left_over: round(pad.left_over, 5),
             worth_minor: article.worth.minor(),
             single_minor: article.single.map(crate::unit::Money::minor),
-            packs: article.packs.iter().map(|pack| pack.id.to_string()).collect(),
+            packs: article.packs.iter().map(|(pack, _)| pack.id.to_string()).collect(),
         }
     }
 }

@@ -4,7 +4,7 @@ use super::super::super::page::{Page, fixed, mm};
 use super::{amount, between, money};
 use crate::fit::Quote;
 use crate::profile::Zone;
-use crate::range::stock::{Kit, StockedPad};
+use crate::range::stock::{BothWays, Kit, StockedPad};
 use crate::render::StockReport;
 use crate::supply::Found;
 use itertools::Itertools;
@@ -54,7 +54,11 @@ pub(super) fn in_order(page: &mut Page, report: &StockReport<'_>) {
     for (at, step) in order.steps.iter().enumerate() {
         let kit = &report.drawer.kits[step.kit];
         let (bill, spent) = (kit.purchase.bill.to_string(), step.spent.to_string());
-        let figures = format!("{:>6}{bill:>10}{spent:>10}{:>7.2}", pads(report, kit), step.won.value * 100.0);
+        let won = match step.won.value * 100.0 {
+            won if won < 0.005 => "<0.01".to_owned(),
+            won => format!("{won:.2}"),
+        };
+        let figures = format!("{:>6}{bill:>10}{spent:>10}{won:>7}", pads(report, kit));
         page.line(&line(&format!("{}.", at + 1), &named(report, kit), &figures, step.served.quote));
     }
     let errors = order.steps.iter().map(|step| step.won.error).fold(0.0, f64::max);
@@ -101,7 +105,7 @@ pub(super) fn contents(page: &mut Page, report: &StockReport<'_>) {
     if drawer.kits.is_empty() {
         return;
     }
-    page.heading("WHAT LIES IN THEM, thickness in mm");
+    page.heading("WHAT LIES IN THEM: mm, one of each where nothing else is said");
     let ordered = drawer.order.steps.iter().map(|step| step.kit).enumerate();
     let ordered = ordered.map(|(at, kit)| (format!("{:>3}. ", at + 1), kit));
     for (number, kit) in ordered.chain(drawer.order.idle.iter().map(|kit| ("   - ".to_owned(), *kit))) {
@@ -112,11 +116,11 @@ pub(super) fn contents(page: &mut Page, report: &StockReport<'_>) {
         let used = others.iter().map(|pad| pad.used.value).sum::<f64>() * 100.0;
         let rest = match others.len() {
             0 => String::new(),
-            1 => format!(". 1 other when wanted ({used:.1} of 100 customers)"),
-            count => format!(". {count} others when wanted ({used:.1} of 100 customers)"),
+            count => format!("; {count} more when wanted, by {used:.1}"),
         };
         page.wrapped(&number, &format!("{}: {}{rest}", named(report, kit), by_zone(report, &stocked)));
     }
+    page.wrapped("     ", "When wanted: by so many of 100 customers, too few to have these pads ahead.");
 }
 
 pub(super) fn both_ways(page: &mut Page, report: &StockReport<'_>) {
@@ -127,21 +131,22 @@ pub(super) fn both_ways(page: &mut Page, report: &StockReport<'_>) {
     }
     page.heading("SOLD SINGLY AND IN PACKS");
     for kit in kits {
-        for way in &kit.both_ways {
-            let article = &report.drawer.pads[way.pad].place.article;
-            let words = format!(
-                "{}: {} {} mm, {} singly, {} as its share of the cheapest way; cheapest here: {} singly, {} in packs",
-                named(report, kit),
-                article.kind.0.name(),
-                mm(article.kind.1),
-                article.single.unwrap_or_default(),
-                article.worth,
-                way.singly,
-                way.in_packs
-            );
-            page.wrapped("  - ", &words);
-        }
+        let each = kit.both_ways.iter().map(|way| both(&report.drawer.pads[way.pad], way)).join("; ");
+        page.wrapped("  - ", &format!("{}: {each}", named(report, kit)));
     }
+}
+
+/// What a pad costs in either way, and how it is bought.
+fn both(pad: &StockedPad<'_>, way: &BothWays) -> String {
+    let article = &pad.place.article;
+    let shares = article.packs.iter().map(|(pack, share)| format!("{share} in the pack {}", pack.id)).join(", ");
+    let bought = match (way.singly, way.in_packs) {
+        (_, 0) => "singly".to_owned(),
+        (0, _) => "in a pack".to_owned(),
+        (singly, in_packs) => format!("{singly} singly and {in_packs} in packs"),
+    };
+    let single = article.single.unwrap_or_default();
+    format!("{} {}, {single} singly, {shares}; here cheapest {bought}", article.kind.0.name(), mm(article.kind.1))
 }
 
 /// How many pads there are in a kit, those that come along in packs not counted.
@@ -155,7 +160,7 @@ pub(super) fn named(report: &StockReport<'_>, kit: &Kit<'_>) -> String {
     format!("{}, {}", model.name, shell.id)
 }
 
-/// `sides 9.5 x2, 13.5 x1; cheeks 30 x1`; sizes where not all of the shell take a pad.
+/// `sides 9.5 x2, 13.5; cheeks 30`; sizes where not all of the shell take a pad.
 fn by_zone(report: &StockReport<'_>, pads: &[&StockedPad<'_>]) -> String {
     let of_zone = |zone: Zone| {
         let here = pads.iter().filter(|pad| pad.place.article.kind.0 == zone);
@@ -167,7 +172,8 @@ fn by_zone(report: &StockReport<'_>, pads: &[&StockedPad<'_>]) -> String {
             } else {
                 String::new()
             };
-            format!("{}{only} x{}", mm(pad.place.article.kind.1), pad.stock)
+            let times = if pad.stock == 1 { String::new() } else { format!(" x{}", pad.stock) };
+            format!("{}{only}{times}", mm(pad.place.article.kind.1))
         });
         let each = each.collect_vec();
         (!each.is_empty()).then(|| format!("{} {}", zone.name(), each.join(", ")))
