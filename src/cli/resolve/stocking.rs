@@ -53,7 +53,8 @@ impl Resolver {
         if number.is_none() {
             let (least, most) = (plain(*bounds.start()), plain(*bounds.end()));
             let message = format!("`{}` is no number from {least} to {most}", shown(&said.text));
-            self.error("stock-bounds", said, message, "out of bounds", "write digits, with a point for decimals");
+            let problem = Diagnostic::error(Code("stock-bounds"), message).at(said.span, "out of bounds");
+            self.problems.push(problem.help("write digits, with a point for decimals"));
         }
         number
     }

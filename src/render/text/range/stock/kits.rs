@@ -7,6 +7,7 @@ use crate::profile::Zone;
 use crate::range::stock::{BothWays, Kit, StockedPad};
 use crate::render::StockReport;
 use crate::supply::Found;
+use crate::unit::Money;
 use itertools::Itertools;
 
 pub(super) fn total(page: &mut Page, report: &StockReport<'_>) {
@@ -46,19 +47,19 @@ pub(super) fn total(page: &mut Page, report: &StockReport<'_>) {
 pub(super) fn in_order(page: &mut Page, report: &StockReport<'_>) {
     let order = &report.drawer.order;
     page.heading("KITS, in the order to buy them");
-    page.line("     shell                             pads     price     spent    won   served");
+    page.line("     shell                              pads     price     spent    won   served");
     let line = |number: &str, name: &str, figures: &str, served: Quote| {
-        format!("{number:>4} {}{figures:>33}{:>9}", fixed(name, 33), format!("{:.1}", served.value * 100.0))
+        format!("{number:>4} {}{figures:>34}{:>9}", fixed(name, 32), format!("{:.1}", served.value * 100.0))
     };
     page.line(&line("", "with the standard pads alone", "", order.before.quote));
     for (at, step) in order.steps.iter().enumerate() {
         let kit = &report.drawer.kits[step.kit];
-        let (bill, spent) = (kit.purchase.bill.to_string(), step.spent.to_string());
+        let (bill, spent) = (short(kit.purchase.bill), short(step.spent));
         let won = match step.won.value * 100.0 {
             won if won < 0.005 => "<0.01".to_owned(),
             won => format!("{won:.2}"),
         };
-        let figures = format!("{:>6}{bill:>10}{spent:>10}{won:>7}", pads(report, kit));
+        let figures = format!("{:>7}{bill:>10}{spent:>10}{won:>7}", pads(report, kit));
         page.line(&line(&format!("{}.", at + 1), &named(report, kit), &figures, step.served.quote));
     }
     let errors = order.steps.iter().map(|step| step.won.error).fold(0.0, f64::max);
@@ -147,6 +148,12 @@ fn both(pad: &StockedPad<'_>, way: &BothWays) -> String {
     };
     let single = article.single.unwrap_or_default();
     format!("{} {}, {single} singly, {shares}; here cheapest {bought}", article.kind.0.name(), mm(article.kind.1))
+}
+
+/// An amount that a column holds: large ones without their minor units.
+fn short(amount: Money) -> String {
+    let text = amount.to_string();
+    if text.len() < 10 { text } else { text.split('.').next().unwrap_or_default().to_owned() }
 }
 
 /// How many pads there are in a kit, those that come along in packs not counted.
