@@ -126,7 +126,8 @@ const WORLDS: usize = super::WORLDS;
 ///
 /// A customer takes one of the models that fit, each with a probability in proportion to its weight, in the size and with
 /// the pads that take the fewest minutes of swapping (then the fewest zones, the most even fit, the first in order).
-/// Each pad is wanted by customers who know nothing of each other (Poisson).
+/// Each pad is wanted by customers who know nothing of each other (Poisson). There is no such drawer with a margin where
+/// nothing is lost by pads that are left over.
 pub fn drawer<'a>(shelf: &Shelf<'a>, heads: &Particles, question: &DrawerQuestion) -> Result<Drawer<'a>, NoLimit> {
     let places = places(shelf);
     let wardrobe = Wardrobe::of(shelf, &places, &question.weights);

@@ -16,7 +16,7 @@ pub struct StockReport<'r> {
     pub question: &'r DrawerQuestion,
     /// The answer.
     pub drawer: &'r Drawer<'r>,
-    /// How many customers were looked at, and whose heads they have.
+    /// How many customers were looked at, and where their heads come from.
     pub customers: (usize, &'r str),
     /// How many fits were recorded of these models; `None` where no journal was named.
     pub recorded: Option<u64>,

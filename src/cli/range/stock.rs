@@ -50,8 +50,8 @@ fn recorded(typed: &TypedStock) -> Result<Heard, Vec<Diagnostic>> {
 
 fn whose(asked: &Asked<'_>) -> String {
     match &asked.people {
-        People::Drawn(_) => format!("heads of the population {}", asked.population.name),
-        People::Table(path) => format!("heads of {}", path.display()),
+        People::Drawn(_) => format!("the population {}", asked.population.name),
+        People::Table(path) => path.display().to_string(),
     }
 }
 

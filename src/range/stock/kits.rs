@@ -12,6 +12,7 @@ use crate::range::tally::{ColumnSet, Pattern, Tally, share};
 use crate::supply::{Article, Goods, Purchase, stock_up};
 use crate::unit::Money;
 use itertools::Itertools;
+use std::ops::Range;
 
 /// The pads that the drawer should have of one shell.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,7 +22,7 @@ pub struct Kit<'a> {
     /// The shell's place in the model.
     pub shell: usize,
     /// Its pads in the drawer's list, those with a stock of 0 among them.
-    pub pads: std::ops::Range<usize>,
+    pub pads: Range<usize>,
     /// The cheapest way to buy it.
     pub purchase: Purchase<'a>,
     /// What it would cost if every pad could be had on its own for the least that it costs anywhere, an equal share of a

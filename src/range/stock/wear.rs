@@ -2,6 +2,7 @@
 
 use crate::fit::{AxisTable, Candidate};
 use crate::profile::FitRules;
+use crate::supply::Kind;
 use itertools::Itertools;
 
 /// A size, ready to be dressed for any head.
@@ -48,7 +49,7 @@ impl Dressed {
         model: usize,
         candidate: &Candidate<'_>,
         rules: &FitRules,
-        article: impl Fn((crate::profile::Zone, f64)) -> Option<usize>,
+        article: impl Fn(Kind) -> Option<usize>,
     ) -> Self {
         let standard = &candidate.size.standard;
         let is_swapped =

@@ -17,7 +17,10 @@ pub fn range_stock(report: &StockReport<'_>) -> String {
     page.warnings(report.warnings.iter().map(|warning| warning.message.as_str()));
     asked(&mut page, report);
     match report.only {
-        Some(_) => pads::by_shell(&mut page, report),
+        Some(_) => {
+            pads::by_shell(&mut page, report);
+            kits::budget(&mut page, report);
+        }
         None => {
             customers(&mut page, report);
             kits::total(&mut page, report);
@@ -41,7 +44,7 @@ fn asked(page: &mut Page, report: &StockReport<'_>) {
     };
     page.heading(&format!("DRAWER  {title}"));
     let (count, whose) = report.customers;
-    page.wrapped("  asked     ", &format!("{} {whose}", thousands(count)));
+    page.wrapped("  asked     ", &format!("{} customers with heads of {whose}", thousands(count)));
     let until = format!(
         "{:.1} customers until the next delivery: {} a week, {} days from the order to the pad",
         report.drawer.customers,
@@ -107,7 +110,7 @@ fn zones(page: &mut Page, report: &StockReport<'_>) {
     }
     page.heading("WITHOUT A ZONE'S PADS, of 100 customers                  where profiles are off");
     for loss in &report.drawer.zones {
-        row(page, &format!("lost without other {} pads", loss.zone.name()), &loss.lost, 100.0);
+        row(page, &format!("lost with standard {} pads alone", loss.zone.name()), &loss.lost, 100.0);
     }
     page.wrapped("     ", "Lost: some helmet fits them with the pads on offer, and none would without these.");
 }
@@ -115,6 +118,15 @@ fn zones(page: &mut Page, report: &StockReport<'_>) {
 /// An amount that was computed, to two digits.
 fn amount(minor: f64) -> String {
     format!("{:.2}", minor / 100.0 + 0.0)
+}
+
+/// Pads that nobody asked for.
+fn along(count: u32) -> String {
+    if count == 1 {
+        "1 more pad comes along in a pack".to_owned()
+    } else {
+        format!("{count} more pads come along in packs")
+    }
 }
 
 /// An amount of the shop's currency.

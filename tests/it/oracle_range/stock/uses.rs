@@ -3,10 +3,10 @@
 use crate::laws::RANGE;
 use crate::oracle_plan::dice::Dice;
 use itertools::Itertools;
-use lidladder::fit::{Candidate, SetVerdict, changed, verdict};
+use lidladder::fit::{Candidate, SetVerdict, changed, pad_sets, verdict};
 use lidladder::head::{Particles, Posterior};
 use lidladder::profile::StockingRules;
-use lidladder::range::stock::{Drawer, DrawerQuestion, drawer};
+use lidladder::range::stock::{Drawer, DrawerQuestion, Place, drawer};
 use lidladder::range::{Column, Shelf};
 use lidladder::supply::Kind;
 use rstest::rstest;
@@ -41,7 +41,7 @@ fn choice<'a>(column: &'a Column<'static>, heads: &Particles, head: usize) -> Op
     let mut best: Option<Choice<'a>> = None;
     for candidate in &column.candidates {
         let sets = verdict(candidate, taken, rules).sets;
-        for pads in lidladder::fit::pad_sets(candidate.shell, candidate.size) {
+        for pads in pad_sets(candidate.shell, candidate.size) {
             let set = sets.iter().find(|set| set.pads == pads).expect("every set is judged");
             if set.fits() && best.as_ref().is_none_or(|best| order(set, &best.set) == Ordering::Less) {
                 best = Some(Choice { candidate, set: set.clone() });
@@ -85,7 +85,7 @@ fn what_is_taken_is_found_by_looking_at_every_set(#[case] ids: &[&str], #[case] 
             standard += if choice.set.swaps == 0 { share } else { 0.0 };
             for (shell, kind) in swapped(choice) {
                 let label = &choice.candidate.size.label;
-                let is_it = |place: &lidladder::range::stock::Place<'_>| {
+                let is_it = |place: &Place<'_>| {
                     (place.model, place.shell) == (model, shell) && place.article.serves(kind, label)
                 };
                 used[drawer.pads.iter().position(|pad| is_it(&pad.place)).expect("it is on offer")] += share;

@@ -1,7 +1,7 @@
 //! Kits: what they cost, in which order to buy them, what lies in each.
 
 use super::super::super::page::{Page, fixed, mm};
-use super::{amount, between, money};
+use super::{along, amount, between, money};
 use crate::fit::Quote;
 use crate::profile::Zone;
 use crate::range::stock::{BothWays, Kit, StockedPad};
@@ -28,8 +28,9 @@ pub(super) fn total(page: &mut Page, report: &StockReport<'_>) {
     let packs = match left {
         0 => "the same as if each pad could be had singly at its share of a pack".to_owned(),
         left => format!(
-            "{} more than if each pad could be had singly at its share of a pack, as {left} more come along in packs",
-            money(report, bill.less(singly))
+            "{} more than if each pad could be had singly at its share of a pack: {}",
+            money(report, bill.less(singly)),
+            along(left)
         ),
     };
     page.wrapped("  price     ", &format!("{}, bought the cheapest way; {packs}", money(report, bill)));
@@ -66,7 +67,7 @@ pub(super) fn in_order(page: &mut Page, report: &StockReport<'_>) {
     let last = order.steps.last().map_or(order.before, |step| step.served);
     let words = format!(
         "won, served: of 100 customers, at once from the drawer or with standard pads; chosen on half of them and counted \
-         on the other, ±{:.2} and ±{:.1}. With all kits {} where profiles are off. Wherever you stop, what was won is at \
+         on the other, ±{:.2} and ±{:.1} at most. With all kits {} where profiles are off. Wherever you stop, what was won is at \
          least 63 % of the most that the money could have won. Prices in {}.",
         errors * 100.0,
         order.before.quote.error.max(last.quote.error) * 100.0,

@@ -2,8 +2,8 @@
 
 use super::super::super::page::{Page, mm, percent};
 use super::kits::both_ways;
-use super::money;
-use crate::range::stock::StockedPad;
+use super::{along, money};
+use crate::range::stock::{Place, StockedPad};
 use crate::render::StockReport;
 use crate::supply::Goods;
 use itertools::Itertools;
@@ -39,12 +39,17 @@ fn line(page: &mut Page, pad: &StockedPad<'_>) {
         mm(article.kind.1),
         pad.wanted,
         pad.stock,
-        percent(pad.enough),
+        probably(pad.enough),
         article.worth.to_string()
     ));
 }
 
-fn order(page: &mut Page, report: &StockReport<'_>, place: &crate::range::stock::Place<'_>) {
+/// What isn't certain doesn't show as that.
+fn probably(enough: f64) -> String {
+    if (0.995..1.0).contains(&enough) { ">99 %".to_owned() } else { percent(enough) }
+}
+
+fn order(page: &mut Page, report: &StockReport<'_>, place: &Place<'_>) {
     let kits = &report.drawer.kits;
     let Some(kit) = kits.iter().find(|kit| (kit.model, kit.shell) == (place.model, place.shell)) else {
         page.line("  order     nothing ahead of customers");
@@ -58,7 +63,7 @@ fn order(page: &mut Page, report: &StockReport<'_>, place: &crate::range::stock:
         if line.count == 1 { what } else { format!("{} x {what}", line.count) }
     });
     let left: u32 = kit.purchase.left_over.iter().sum();
-    let left = if left == 0 { String::new() } else { format!("; {left} more come along in packs") };
-    let words = format!("{}: {}{left}", { goods }.join(", "), money(report, kit.purchase.bill));
+    let left = if left == 0 { String::new() } else { format!("; {}", along(left)) };
+    let words = format!("{}: {}{left}", goods.collect_vec().join(", "), money(report, kit.purchase.bill));
     page.wrapped("  order     ", &words);
 }
