@@ -20,7 +20,7 @@ mod served;
 mod shelf;
 mod source;
 mod spread;
-mod stock;
+pub mod stock;
 mod table;
 mod tally;
 mod windows;

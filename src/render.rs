@@ -9,5 +9,8 @@ pub mod html;
 pub mod json;
 pub mod patch;
 mod sheet_words;
+mod stock_report;
 pub mod svg;
 pub mod text;
+
+pub use stock_report::StockReport;

@@ -7,10 +7,12 @@ mod cover;
 mod offers;
 mod order;
 mod settle;
+mod stock;
 
 pub use offers::{Goods, Kind, Offer, on_offer};
 pub use order::{Line, Stack, Way};
 pub use settle::{Settlement, Supplied, supply};
+pub use stock::{Article, Found, Purchase, articles, stock_up};
 
 use crate::profile::{ByZone, Model, PadRules, Shell, Size, Zone};
 use crate::unit::Money;

@@ -1,6 +1,6 @@
 //! `learn`: from journals to changes of the profiles, which a person takes over or doesn't.
 
-use super::args::{TypedKept, TypedLearn, TypedLearnFormat};
+use super::args::{TypedJournals, TypedKept, TypedLearn, TypedLearnFormat};
 use super::journal::{named, unreadable};
 use super::{Ending, Output};
 use crate::catalogue::{self, Catalogue, Origin};
@@ -19,7 +19,7 @@ pub(super) fn answer(
     sources: &mut Sources,
 ) -> Result<Output, Vec<Diagnostic>> {
     let population = population(typed, catalogue, sources)?;
-    let (journals, mut warnings) = journals(typed)?;
+    let (journals, mut warnings) = journals(&typed.journals)?;
     let kept_apart = match typed.kept_apart {
         TypedKept::Some => KeptApart::Some,
         TypedKept::Latest => KeptApart::Latest,
@@ -55,12 +55,13 @@ fn population<'a>(
 }
 
 /// The records of each journal, and what is wrong with lines.
-type Heard = (Vec<Vec<Record>>, Vec<Warning>);
+pub(super) type Heard = (Vec<Vec<Record>>, Vec<Warning>);
 
-fn journals(typed: &TypedLearn) -> Result<Heard, Vec<Diagnostic>> {
+/// Every record of these journals; lines that are none are warnings.
+pub(super) fn journals(typed: &TypedJournals) -> Result<Heard, Vec<Diagnostic>> {
     let mut journals = Vec::new();
     let mut warnings = Vec::new();
-    for path in named(&typed.journals)? {
+    for path in named(typed)? {
         let contents = read(&path).map_err(|fault| vec![unreadable(&fault)])?;
         if let Some(first) = contents.bad.first() {
             let count = contents.bad_lines;

@@ -5,12 +5,14 @@ mod experience;
 mod from_home;
 mod question;
 mod session;
+mod stocking;
 mod wish;
 
 pub(super) use asked::{Asked, People, asked};
 pub(super) use from_home::asked_from_home;
 pub(super) use question::question;
 pub(super) use session::opening;
+pub(super) use stocking::stocking;
 pub(super) use wish::wish;
 
 use super::args::{TypedCommon, TypedFilter, TypedHead, TypedLead};
@@ -227,7 +229,7 @@ impl Resolver {
             self.error(
                 "not-a-price",
                 said,
-                "a price limit has at most two decimals and is below a million",
+                "an amount has at most two decimals and is at most a million",
                 "no price",
                 "write it as 450 or 449.90",
             );

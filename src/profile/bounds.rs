@@ -62,7 +62,7 @@ pub(super) const GO_WITHOUT_MINUTES: Bounds = 0.0..=10_000.0;
 pub(super) const TRIES: RangeInclusive<u32> = 1..=8;
 
 /// A share or a probability.
-pub(super) const SHARE: Bounds = 0.0..=1.0;
+pub const SHARE: Bounds = 0.0..=1.0;
 
 /// The shape index at which words begin, or that a word stands for.
 pub(super) const WORD_INDEX: Bounds = 60.0..=100.0;
@@ -138,13 +138,13 @@ pub(super) const PAD_STEP_MM: Bounds = 0.5..=10.0;
 pub(super) const PADS_EACH_WAY: Bounds = 1.0..=3.0;
 
 /// Customers that come in within a week.
-pub(super) const CUSTOMERS_PER_WEEK: Bounds = 0.1..=100_000.0;
+pub const CUSTOMERS_PER_WEEK: Bounds = 0.1..=100_000.0;
 
 /// Days until a delivery comes.
-pub(super) const DELIVERY_DAYS: Bounds = 0.1..=365.0;
+pub const DELIVERY_DAYS: Bounds = 0.1..=365.0;
 
 /// The probability with which something is in stock.
-pub(super) const SERVICE_LEVEL: Bounds = 0.5..=0.9999;
+pub const SERVICE_LEVEL: Bounds = 0.5..=0.9999;
 
 /// A measure of a human head, mm.
 pub(super) fn of_head(measure: Measure) -> Bounds {

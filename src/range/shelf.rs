@@ -87,6 +87,14 @@ impl<'a> Shelf<'a> {
         Index::of(128 * self.words(), &rooms.collect_vec())
     }
 
+    /// By column the distance between the liners of its first size on each axis, mm.
+    pub(super) fn cavities(&self, world: Option<&World>) -> Vec<[f64; 3]> {
+        let first = |(at, column): (usize, &Column<'_>)| {
+            column.candidates.first().map_or([f64::NAN; 3], |candidate| self.cavity(candidate, at, world))
+        };
+        self.columns.iter().enumerate().map(first).collect()
+    }
+
     fn cavity(&self, candidate: &Candidate<'_>, column: usize, world: Option<&World>) -> [f64; 3] {
         let mut nominal = candidate.nominal;
         if let Some(world) = world {

@@ -27,6 +27,7 @@ pub use pads::{PadsDocument, pads};
 pub use plan::{PlanDocument, plan};
 pub use proposal::{ProposalDocument, proposal};
 pub use range::{RangeDocument, served};
+pub use range::{RangeStockDocument, range_stock};
 pub use sketch::{SketchDocument, sketch};
 pub use why::{WhyDocument, why};
 

@@ -43,6 +43,7 @@ pub use paste::paste;
 pub use plan::{end, plan};
 pub use proposal::proposal;
 pub use range::served;
+pub use range::range_stock;
 pub use sheet::sheet;
 pub use sketch::{rarely, sketch};
 pub use why::why;

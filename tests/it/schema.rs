@@ -9,7 +9,7 @@ use jsonschema::Validator;
 use lidladder::journal::line_schema;
 use lidladder::render::json::{
     AuditDocument, AwayDocument, CheckDocument, FallbacksDocument, FitDocument, JournalDocument, LearnDocument,
-    PadsDocument, PlanDocument, ProposalDocument, RangeDocument, SketchDocument, VerifyDocument, WhyDocument,
+    PadsDocument, PlanDocument, ProposalDocument, RangeDocument, RangeStockDocument, SketchDocument, VerifyDocument, WhyDocument,
 };
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
@@ -26,6 +26,7 @@ const PROPOSAL: &str = "proposal.schema.json";
 const PADS: &str = "pads.schema.json";
 const AWAY: &str = "away.schema.json";
 const RANGE: &str = "range.schema.json";
+const RANGE_STOCK: &str = "range-stock.schema.json";
 const WHY: &str = "why.schema.json";
 const TRY: &str = "try.schema.json";
 const JOURNAL: &str = "journal.schema.json";
@@ -46,6 +47,7 @@ fn generated(file: &str) -> Value {
         PADS => generator.into_root_schema_for::<PadsDocument>(),
         AWAY => generator.into_root_schema_for::<AwayDocument>(),
         RANGE => generator.into_root_schema_for::<RangeDocument>(),
+        RANGE_STOCK => generator.into_root_schema_for::<RangeStockDocument>(),
         WHY => generator.into_root_schema_for::<WhyDocument>(),
         TRY => return line_schema(),
         JOURNAL => generator.into_root_schema_for::<JournalDocument>(),
@@ -80,6 +82,7 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[case(PADS)]
 #[case(AWAY)]
 #[case(RANGE)]
+#[case(RANGE_STOCK)]
 #[case(WHY)]
 #[case(TRY)]
 #[case(JOURNAL)]
@@ -120,6 +123,8 @@ fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
 #[case(AWAY, "away order --format json -c 690", 1)]
 #[case(RANGE, "range --heads 20000 --format json", 0)]
 #[case(RANGE, "range --heads 20000 --format json --type flip-front", 0)]
+#[case(RANGE_STOCK, "range stock --heads 2000 --format json", 0)]
+#[case(RANGE_STOCK, "range stock --heads 2000 --margin 0.4 --budget 300 --model wexmarsh-one --format json", 0)]
 #[case(WHY, "plan --format json -c 57.5cm --why", 0)]
 #[case(WHY, "plan --format json -c 57.5cm --why=loose-sides", 0)]
 #[case(WHY, "plan --format json -c 57.5cm --why=too-noisy", 0)]
@@ -191,6 +196,10 @@ fn pads() -> Value {
     once("pads dunvarrick-gravel M brow=7 --format json").document()
 }
 
+fn range_stock() -> Value {
+    once("range stock --heads 2000 --format json").document()
+}
+
 fn away() -> Value {
     once("away order --format json -c 575,578,574 -l 197,199,196 -b 153,152,154").document()
 }
@@ -238,6 +247,9 @@ fn check() -> Value {
 #[case::away_of_another_version(AWAY, away(), "/schema", Some(json!("lidladder.away/2")))]
 #[case::away_without_an_error(AWAY, away(), "/one/fit_probability_error", None)]
 #[case::away_of_another_verdict(AWAY, away(), "/verdict", Some(json!("send-three")))]
+#[case::a_drawer_of_another_version(RANGE_STOCK, range_stock(), "/schema", Some(json!("lidladder.range-stock/2")))]
+#[case::a_drawer_without_an_error(RANGE_STOCK, range_stock(), "/customer/pads/error", None)]
+#[case::a_drawer_with_half_a_pad(RANGE_STOCK, range_stock(), "/pads/0/stock", Some(json!(0.5)))]
 #[case::why_of_another_version(WHY, why(), "/schema", Some(json!("lidladder.why/2")))]
 #[case::why_without_an_error(WHY, why(), "/step/fit_probability_error", None)]
 #[case::why_an_unknown_key_in_an_outcome(WHY, why(), "/step/heads/after/0/guess", Some(json!(1)))]

@@ -1,10 +1,62 @@
-//! `range stock`
+//! `range stock`: pads for the drawer.
 
-use super::super::Output;
-use super::super::args::TypedStock;
+use super::super::args::{TypedJournals, TypedStock};
+use super::super::learn::{Heard, journals};
+use super::super::resolve::{Asked, People, asked, stocking};
+use super::super::{Ending, Output};
+use super::people::counted;
 use crate::catalogue::Catalogue;
-use crate::diag::{Diagnostic, Sources};
+use crate::diag::{Code, Diagnostic, Sources};
+use crate::range::stock::{DrawerQuestion, drawer, recorded_fits};
+use crate::render::{StockReport, json, text};
 
-pub(super) fn answer(_: &TypedStock, _: &Catalogue, _: &mut Sources) -> Result<Output, Vec<Diagnostic>> {
-    Err(Vec::new())
+pub(super) fn answer(
+    typed: &TypedStock,
+    catalogue: &Catalogue,
+    sources: &mut Sources,
+) -> Result<Output, Vec<Diagnostic>> {
+    let asked = asked(&typed.people, &typed.filter, catalogue, sources)?;
+    let stocking = stocking(typed, &asked.models, catalogue, sources)?;
+    let (records, warnings) = recorded(typed)?;
+    let fits = recorded_fits(&records.concat(), &asked.models);
+    #[expect(clippy::cast_precision_loss, reason = "numbers of tries")]
+    let weights = fits.iter().map(|fits| 1.0 + *fits as f64).collect();
+    let question = DrawerQuestion { rules: stocking.rules, weights, budget: stocking.budget, seed: asked.seed };
+    let shelf = asked.shelf(catalogue);
+    let customers = counted(&asked, &shelf)?.kept;
+    let drawer = drawer(&shelf, &customers, &question).map_err(|_| vec![without_limit()])?;
+    let report = StockReport {
+        catalogue,
+        models: &asked.models,
+        question: &question,
+        drawer: &drawer,
+        customers: (customers.len(), &whose(&asked)),
+        recorded: (!typed.journal.is_empty()).then(|| fits.iter().sum()),
+        only: stocking.model,
+        warnings: &warnings,
+        cautions: text::PADS_CAUTIONS,
+    };
+    let text =
+        if typed.format.is_json() { json::text(&json::range_stock(&report)) } else { text::range_stock(&report) };
+    Ok(Output { text, ending: if warnings.is_empty() { Ending::Done } else { Ending::Findings } })
+}
+
+fn recorded(typed: &TypedStock) -> Result<Heard, Vec<Diagnostic>> {
+    if typed.journal.is_empty() {
+        return Ok(Heard::default());
+    }
+    journals(&TypedJournals { files: typed.journal.clone(), journal: None })
+}
+
+fn whose(asked: &Asked<'_>) -> String {
+    match &asked.people {
+        People::Drawn(_) => format!("the population {}", asked.population.name),
+        People::Table(path) => path.display().to_string(),
+    }
+}
+
+fn without_limit() -> Diagnostic {
+    let message = "with a margin, and nothing lost by a pad that is left over, no stock is too large";
+    let help = "say in shop.yaml what such a pad loses (stocking.left_over_loss), or leave the margin out";
+    Diagnostic::error(Code("stock-without-limit"), message).help(help)
 }

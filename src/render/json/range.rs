@@ -9,3 +9,4 @@ mod served;
 mod stock;
 
 pub use served::{RangeDocument, served};
+pub use stock::{RangeStockDocument, range_stock};

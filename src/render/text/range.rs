@@ -11,3 +11,4 @@ mod stock;
 mod words;
 
 pub use served::served;
+pub use stock::range_stock;
