@@ -22,7 +22,7 @@ mod yaml;
 mod zone;
 
 pub use away_rules::AwayRules;
-pub use bounds::{Bounds, CENTRE_MM, CENTRE_SD_MM, INDEX_SD, LABEL_CM, MISREPORT, PAD_MM, SHAPE_INDEX};
+pub use bounds::{Bounds, CENTRE_MM, CENTRE_SD_MM, INDEX_SD, LABEL_CM, MISREPORT, MOST_PADS, PAD_MM, SHAPE_INDEX};
 pub use buying_rules::{BuyingRules, StockingRules};
 pub use complaint::is_no_better;
 pub use edge::{Edge, SizeHint};

@@ -10,6 +10,8 @@ mod gaps;
 mod index;
 mod keep;
 mod kept;
+mod lacking;
+mod ladder;
 mod maker;
 mod map;
 mod room;
@@ -22,6 +24,7 @@ mod tally;
 mod windows;
 
 pub use count::{Counted, count, tally};
+pub use design::{Blueprint, Design, Designs, Lead, Part, Rung, design};
 pub use index::Index;
 pub use kept::KEPT;
 pub use map::{COLUMNS, Cell, Map, ROWS};
