@@ -6,7 +6,7 @@
 mod blueprint;
 mod search;
 
-pub(super) use blueprint::steps;
+use blueprint::steps;
 pub use blueprint::{Blueprint, Part, Rung};
 
 use super::lacking::{Lack, Lacking, judges};

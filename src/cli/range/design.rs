@@ -7,6 +7,7 @@ use super::people::counted;
 use crate::catalogue::Catalogue;
 use crate::diag::{Diagnostic, Sources};
 use crate::range::design;
+use crate::render::{json, text};
 
 pub(super) fn answer(
     typed: &TypedDesign,
@@ -17,6 +18,12 @@ pub(super) fn answer(
     let shelf = asked.shelf(catalogue);
     let counted = counted(&asked, &shelf)?;
     let designs = design(&shelf, &counted.kept, catalogue, asked.seed);
-    let text = format!("{designs:#?}\n");
-    Ok(Output { text, ending: Ending::Done })
+    let (population, models) = (asked.population, asked.models.len());
+    let pays = designs.best.as_ref().is_some_and(|best| best.pays);
+    let text = if typed.format.is_json() {
+        json::text(&json::range_design(asked.seed, population, models, &designs, text::DESIGN_CAUTIONS))
+    } else {
+        text::range_design(catalogue, population, models, &designs, text::DESIGN_CAUTIONS)
+    };
+    Ok(Output { text, ending: if pays { Ending::Done } else { Ending::Findings } })
 }

@@ -5,4 +5,7 @@ mod design;
 mod keep;
 mod maker;
 mod served;
+mod shares;
 mod stock;
+
+pub use design::range_design;
