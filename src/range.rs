@@ -27,6 +27,7 @@ pub use count::{Counted, count, tally};
 pub use design::{Blueprint, Design, Designs, Lead, Part, Rung, design};
 pub use index::Index;
 pub use kept::KEPT;
+pub use maker::{Complaint, Complaints, Gain, MakerSheet, Missing, PackUse, Pair, SheetLine, complaints, maker_sheet};
 pub use map::{COLUMNS, Cell, Map, ROWS};
 pub use room::{Clearance, Pads, Room, Span};
 pub use shelf::{Column, Shelf, World, taken};

@@ -6,7 +6,7 @@
 mod blueprint;
 mod search;
 
-use blueprint::steps;
+pub(super) use blueprint::steps;
 pub use blueprint::{Blueprint, Part, Rung};
 
 use super::lacking::{Lack, Lacking, judges};
@@ -70,6 +70,16 @@ pub struct Lead {
     pub quote: Quote,
     /// The same over worlds.
     pub spread: Spread,
+}
+
+impl Lead {
+    /// The same the other way round.
+    #[must_use]
+    pub fn turned(self) -> Self {
+        let Spread { mean, from, to } = self.spread;
+        let quote = Quote { value: -self.quote.value, ..self.quote };
+        Self { quote, spread: Spread { mean: -mean, from: -to, to: -from } }
+    }
 }
 
 /// Looks for the best new model beside a shelf, for heads of equal weight.

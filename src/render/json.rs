@@ -26,7 +26,7 @@ pub use learn::{LearnDocument, learn};
 pub use pads::{PadsDocument, pads};
 pub use plan::{PlanDocument, plan};
 pub use proposal::{ProposalDocument, proposal};
-pub use range::{RangeDesignDocument, range_design};
+pub use range::{RangeDesignDocument, RangeMakerDocument, SheetOrigin, range_design, range_maker};
 pub use sketch::{SketchDocument, sketch};
 pub use why::{WhyDocument, why};
 

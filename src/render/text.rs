@@ -42,7 +42,7 @@ pub use pads::pads;
 pub use paste::paste;
 pub use plan::{end, plan};
 pub use proposal::proposal;
-pub use range::range_design;
+pub use range::{range_design, range_maker};
 pub use sheet::sheet;
 pub use sketch::{rarely, sketch};
 pub use why::why;

@@ -9,3 +9,4 @@ mod shares;
 mod stock;
 
 pub use design::{RangeDesignDocument, range_design};
+pub use maker::{RangeMakerDocument, SheetOrigin, range_maker};

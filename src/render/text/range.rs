@@ -9,3 +9,4 @@ mod shares;
 mod stock;
 
 pub use design::range_design;
+pub use maker::range_maker;

@@ -46,15 +46,15 @@ struct Words<'w, 'a> {
 impl Words<'_, '_> {
     fn who(&self, page: &mut Page, population: &Population, models: usize) {
         page.heading("CUSTOMERS WITHOUT A HELMET");
-        let what = if models == 1 { "the model".to_owned() } else { format!("any of the {models} models") };
+        let what = if models == 1 { "not the one model".to_owned() } else { format!("none of the {models} models") };
         let words = format!(
-            "{} of the population {} don't fit {what} that were asked for, with any pads on offer. If the profiles are off \
-             as far as they say, it is {}.",
+            "{} of all customers fit {what} that can be had here, with any pads on offer. If the profiles are off as far as \
+             they say, it is {}. (Population: {}.)",
             share(self.designs.gap),
-            population.name,
             spread(self.designs.gap_spread),
+            population.name
         );
-        page.wrapped("  ", &words.replace("the model that were", "the model that was"));
+        page.wrapped("  ", &words);
     }
 
     fn best(&self, page: &mut Page, best: &Design) {
@@ -112,15 +112,20 @@ impl Words<'_, '_> {
             return;
         };
         let blueprint = &next.blueprint;
+        let (more, word) = if lead.quote.value < 0.0 { (lead.turned(), "more") } else { (lead, "less") };
+        let parts = [Some(next), self.designs.best.as_ref()].map(|one| one.map_or(0, |one| one.blueprint.parts()));
         let words = format!(
-            "The best one at least {apart} points away, which an eye can tell apart: {}; sizes {}; tunable: {}. It wins {}. \
-             The first wins {} more; if the profiles are off, {}.",
+            "The best one at least {apart} points of the index away, which an eye can tell apart: {}; sizes {}; tunable: {}. \
+             It wins {}, {} {word} than the first ({} if the profiles are off), with {} sizes and tunable axes instead of \
+             {}.",
             self.shape(blueprint),
             blueprint.sizes.iter().map(|rung| rung.label.as_str()).join(", "),
             tunable(blueprint),
             share(next.gain),
-            share(lead.quote),
-            spread(lead.spread)
+            share(more.quote),
+            spread(more.spread),
+            parts[0],
+            parts[1]
         );
         page.wrapped("  ", &words);
     }
