@@ -126,3 +126,85 @@ impl Search<'_> {
 
 /// For each axis the choices of tunable axes that it belongs to: bit k for the choice with the number k.
 const TUNABLE: [u8; 3] = [0b1010_1010, 0b1100_1100, 0b1111_0000];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalogue::{Origin, load};
+    use crate::diag::Sources;
+    use crate::head::{Particles, Posterior};
+    use crate::range::ladder::ladder;
+    use crate::range::shelf::taken;
+    use rstest::rstest;
+
+    fn demo() -> Catalogue {
+        load(&Origin::BuiltIn, &mut Sources::default()).unwrap()
+    }
+
+    /// Heads as they come, none of them served: what is won is then what fits.
+    fn heads(catalogue: &Catalogue, count: usize) -> Vec<[f64; 3]> {
+        let anybody = Posterior::new(catalogue.population("adults").unwrap(), &[], None);
+        let heads = Particles::draw(&anybody, count, 7, 0);
+        let taken = taken(&heads, catalogue.shop.fit.outline);
+        (0..count).map(|head| [taken[0][head], taken[1][head], taken[2][head]]).collect()
+    }
+
+    fn habits(catalogue: &Catalogue) -> Habits {
+        let pads = catalogue.models()[0].shells[0].sizes[0].standard;
+        Habits::new(pads, &catalogue.shop.buying, &catalogue.shop.plausible)
+    }
+
+    /// Every design built as a model, every head asked: slow and plain.
+    fn by_force(search: &Search<'_>, shape_index: f64) -> Vec<(Blueprint, u64)> {
+        let subsets = search.ladder.iter().cloned().powerset().filter(|sizes| !sizes.is_empty());
+        let axes = [false, true].into_iter();
+        let axes = axes.clone().cartesian_product(axes.clone()).cartesian_product(axes);
+        let designs = subsets.cartesian_product(axes).map(|(sizes, ((length, breadth), face))| {
+            let blueprint = Blueprint { shape_index, sizes, tunable: [length, breadth, face] };
+            let rooms = crate::range::design::rooms(&blueprint.model(search.habits), search.catalogue);
+            let won = search.taken.iter().filter(|taken| rooms.iter().any(|room| room.holds(**taken))).count();
+            (blueprint, won as u64)
+        });
+        designs.collect()
+    }
+
+    #[rstest]
+    #[case(74.0, 1.0)]
+    #[case(78.5, 12.0)]
+    #[case(83.0, 40.0)]
+    fn the_search_agrees_with_building_every_design(#[case] shape_index: f64, #[case] least: f64) {
+        let catalogue = demo();
+        let ladder = ladder(catalogue.models());
+        let (taken, habits) = (heads(&catalogue, 600), habits(&catalogue));
+        let search = Search { taken: &taken, ladder: &ladder[1..4], habits: &habits, least, catalogue: &catalogue };
+        let found = search.best_at(shape_index).unwrap();
+        let all = by_force(&search, shape_index);
+        let net = |(blueprint, won): &(Blueprint, u64)| real(*won) - least * real(blueprint.parts() as u64);
+        let best = all.iter().map(net).max_by(f64::total_cmp).unwrap();
+        assert!((found.net - best).abs() < 1e-9, "{found:?} against {best}");
+        let (_, won) = all.iter().find(|(blueprint, _)| *blueprint == found.blueprint).unwrap();
+        assert_eq!(found.won, *won);
+        let parts = all.iter().filter(|design| net(design) >= best).map(|(blueprint, _)| blueprint.parts()).min();
+        assert_eq!(found.blueprint.parts(), parts.unwrap(), "of equally good ones the simplest");
+    }
+
+    #[test]
+    fn tunable_zones_and_sizes_never_lose_a_customer() {
+        let catalogue = demo();
+        let ladder = ladder(catalogue.models());
+        let (taken, habits) = (heads(&catalogue, 2000), habits(&catalogue));
+        let search = Search { taken: &taken, ladder: &ladder, habits: &habits, least: 0.0, catalogue: &catalogue };
+        for shape_index in indices().step_by(10) {
+            let serving = search.serving(shape_index);
+            let left = (0..8).map(|axes| search.left_without(&serving, axes)).collect_vec();
+            for (fewer, more) in (0..8_usize).cartesian_product(0..8).filter(|(fewer, more)| fewer & more == *fewer) {
+                assert!(left[fewer].iter().zip(&left[more]).all(|(fewer, more)| fewer >= more));
+            }
+            let all = left[7].len() - 1;
+            for set in 0..=all {
+                assert!((0..ladder.len()).all(|size| left[7][set | 1 << size] >= left[7][set]));
+            }
+            assert_eq!(left[7][all], taken.len() as u64, "all sizes left out leave everybody without");
+        }
+    }
+}

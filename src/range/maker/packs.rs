@@ -195,3 +195,59 @@ fn split(shell: &Shell, pack: usize) -> Shell {
     parts.for_each(|pad| pad.supply = Supply::Single(share));
     split
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalogue::{Origin, load};
+    use crate::diag::Sources;
+    use crate::fit::foam;
+    use crate::head::Dimensions;
+    use crate::profile::{Axis, Pad, Zone};
+
+    /// A head that leaves such rooms, mm, in the only size of a model.
+    fn head(catalogue: &Catalogue, cavity: [f64; 3], rooms: [f64; 3]) -> Dimensions {
+        let [length, breadth, face_width] = [0, 1, 2].map(|axis| cavity[axis] - rooms[axis]);
+        // An outline without hair takes what its length and breadth say.
+        let circumference = catalogue.shop.fit.outline.circumference(length, breadth);
+        Dimensions { circumference, length, breadth, face_width }
+    }
+
+    #[test]
+    fn a_pack_is_bought_for_whoever_needs_one_of_its_pads() {
+        let catalogue = load(&Origin::BuiltIn, &mut Sources::default()).unwrap();
+        let mut model = catalogue.model("haspenfell-plum").unwrap().clone();
+        let mut shell = model.shells.remove(0);
+        shell.sizes.truncate(1);
+        let size = shell.sizes[0].clone();
+        let [rear, sides] = [Zone::Rear, Zone::Sides].map(|zone| size.standard.get(zone).unwrap() + 6.0);
+        let pad = |zone, thickness| Pad { zone, thickness, supply: Supply::Pack(0), sizes: None };
+        shell.pads = vec![pad(Zone::Rear, rear), pad(Zone::Sides, sides)];
+        shell.packs = vec![Pack { id: shell.packs[0].id.clone(), price: Money::of_minor(4000) }];
+        model.shells = vec![shell];
+
+        let candidate = Candidate::of_models([&model], &catalogue).remove(0);
+        let cavity = candidate.cavity(&catalogue.shop.fit);
+        let good = Axis::ALL.map(|axis| 0.64 * foam(&size.standard, axis));
+        // Strains of the standard pads below the good band, where thicker ones are good.
+        let light = Axis::ALL.map(|axis| 0.85 * foam(&size.standard, axis));
+        let of = |rooms| head(&catalogue, cavity, rooms);
+        let heads = [good, [good[0], light[1], good[2]], [light[0], light[1], good[2]], [good[0], good[1], 99.0]];
+        let heads = Particles::of(heads.map(of));
+        let ends = Ends::of(&model, &heads, &catalogue);
+        assert_eq!(ends.customers, 3, "one of four fits nothing");
+        let packs = ends.packs(&catalogue);
+        let [pack] = &packs[..] else { panic!("{packs:?}") };
+        assert_eq!(pack.bought, 2);
+        assert_eq!(pack.pads, [((Zone::Rear, rear), 1), ((Zone::Sides, sides), 2)]);
+        // By hand: two packs at 40.00; singly one pad at 20.00, and two.
+        assert_eq!((pack.bill, pack.bill_if_split), (8000, 6000));
+        assert!((pack.used_of_one() - 1.5).abs() < 1e-12 && (pack.saved_by_splitting() - 2000.0 / 3.0).abs() < 1e-9);
+        assert_eq!(ends.pair(), None, "nothing is sold singly");
+
+        model.shells[0].pads.iter_mut().for_each(|pad| pad.supply = Supply::Single(Money::of_minor(2500)));
+        let ends = Ends::of(&model, &heads, &catalogue);
+        let pair = ends.pair().unwrap();
+        assert_eq!((pair.both, pair.either, pair.customers), (1, 2, 3));
+    }
+}

@@ -118,20 +118,20 @@ impl Words<'_, '_> {
 
     fn pack(&self, pack: &PackUse<'_>) -> String {
         let currency = &self.catalogue.shop.currency;
-        let pads = pack.pads.iter().map(|(kind, count)| format!("{} {}", pad(*kind), hundred(pack.for_each(*count))));
+        let pads = pack.pads.iter().map(|(kind, count)| format!("{} mm {}", pad(*kind), times(pack.for_each(*count))));
         let used = pack.used_of_one();
         #[expect(clippy::cast_precision_loss, reason = "a price")]
         let for_one = pack.pack.price.minor() as f64 / used.max(f64::MIN_POSITIVE);
         format!(
-            "{}, pack {} ({} {currency}): bought {} times; used {}. Of its {} pads {used:.1} are used, which makes {} for \
-             a pad; singly customers would save {}.",
+            "{}, pack {} ({} {currency}): bought {}; used of it {}. So a pad that is used costs {} {currency}; if its {} pads \
+             were sold singly, these customers would save {} {currency}.",
             self.place(pack.model, pack.shell.id.as_str()),
             pack.pack.id,
             pack.pack.price,
-            hundred(pack.for_each(pack.bought)),
+            times(pack.for_each(pack.bought)),
             pads.format(", "),
-            pack.pads.len(),
             money(for_one),
+            pack.pads.len(),
             money(100.0 * pack.saved_by_splitting())
         )
     }
@@ -150,7 +150,7 @@ impl Words<'_, '_> {
         let [both, either, customers] = [pair.both, pair.either, pair.customers.max(1)].map(|count| count as f64);
         let [first, second] = pair.pads.map(pad);
         format!(
-            "{}: {first} with {second}, {} ({} of those who need one of them)",
+            "{}: {first} mm with {second} mm, for {} customers ({} of those who need one of them)",
             self.place(pair.model, pair.shell.id.as_str()),
             hundred(both / customers),
             percent(both / either.max(1.0))
@@ -177,7 +177,8 @@ impl Words<'_, '_> {
             ));
         }
         if unread > 0 {
-            notes.push(format!("{unread} lines of our journal could not be read."));
+            let lines = if unread == 1 { "1 line".to_owned() } else { format!("{unread} lines") };
+            notes.push(format!("{lines} of our journals could not be read."));
         }
         page.wrapped("  ", &notes.join(" "));
     }
@@ -267,6 +268,11 @@ fn set(pads: &[Kind]) -> String {
 
 fn pad((zone, thickness): (Zone, f64)) -> String {
     format!("{} {}", zone.name(), mm(thickness))
+}
+
+/// So many times for 100.
+fn times(share: f64) -> String {
+    format!("{} times", hundred(share))
 }
 
 /// So many of 100.
