@@ -8,7 +8,7 @@ use super::people::counted;
 use crate::catalogue::Catalogue;
 use crate::diag::{Code, Diagnostic, Sources, known_here};
 use crate::journal::{Record, read};
-use crate::range::{complaints, maker_sheet};
+use crate::range::{Column, Shelf, complaints, maker_sheet};
 use crate::render::{json, text};
 use itertools::Itertools;
 
@@ -24,7 +24,9 @@ pub(super) fn answer(
         return Err(vec![problem.help("loosen one of them")]);
     }
     let (journals, unread) = journals(typed)?;
-    let shelf = asked.shelf(catalogue);
+    // What is out of stock here is on offer all the same: its maker sells it.
+    let columns = asked.models.iter().map(|model| Column::of(model, catalogue)).collect();
+    let shelf = Shelf::new(columns, catalogue.shop.fit);
     let counted = counted(&asked, &shelf)?;
     let sheet = maker_sheet(maker, &shelf, &counted.kept, catalogue, asked.seed);
     let heard = complaints(&sheet.models, &journals, least_tries(catalogue));

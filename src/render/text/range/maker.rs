@@ -196,9 +196,9 @@ impl Words<'_, '_> {
             "Computed: sampled heads in your helmets as we know them from labels, pads and the shape of the interior \
              ({origins}). A head fits where the foam on each axis is neither too tight nor too light with some pads on \
              offer. For each zone with pads we tried every half millimetre from {ways} steps of {step} mm below the thinnest \
-             to as many above the thickest; what is proposed was chosen on one half of the heads, and each figure is from \
-             the other half, {} heads. Pads for a zone that has none reach as far around its standard pads. A new size has \
-             the pads of the one next to it. Crown, ears, weight and noise are not computed.",
+             to as many above the thickest. What is proposed, and in which order, was chosen on one half of the heads; each \
+             figure is from the other half, {} heads. Pads for a zone that has none reach as far around its standard pads. A \
+             new size has the pads of the one next to it. Crown, ears, weight and noise are not computed.",
             thousands(usize::try_from(self.sheet.judges).unwrap_or(usize::MAX))
         );
         page.wrapped("  ", &words);

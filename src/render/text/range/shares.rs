@@ -36,7 +36,7 @@ mod tests {
     fn a_share_is_as_exact_as_its_error() {
         assert_eq!(share(Quote { value: 0.01611, error: 0.00197 }), "1.6±0.2 %");
         assert_eq!(share(Quote { value: -0.0, error: 0.00035 }), "0.00±0.04 %");
-        assert_eq!(spread(Spread { mean: 0.0, from: 0.0126, to: 0.0225 }), "1.3 to 2.3 %");
+        assert_eq!(spread(Spread { mean: 0.0, from: 0.0126, to: 0.0226 }), "1.3 to 2.3 %");
         assert_eq!([0.002, 0.001, 0.125].map(plainly), ["0.2 %", "0.1 %", "12.5 %"]);
     }
 }
