@@ -13,6 +13,7 @@ mod interior;
 mod outcomes;
 mod padset;
 mod quote;
+mod typical;
 mod verdict;
 mod windows;
 
@@ -26,5 +27,6 @@ pub use interior::{Nominal, foam, implied_cavity};
 pub use outcomes::{EffectiveHeads, FIT, Good, Outcomes, evaluate};
 pub use padset::{PadSet, changed, minutes_between, pad_sets, price, swap_minutes};
 pub use quote::Quote;
+pub use typical::typical_pads;
 pub use verdict::{Band, SetVerdict, Verdict, verdict};
 pub use windows::Windows;

@@ -44,7 +44,7 @@ pub const PAD_MM: Bounds = 1.0..=60.0;
 
 /// Pads that a shell offers for one zone. Every combination of brow and rear pads is looked at: with seven of each and
 /// the standard ones that is 64 at most.
-pub(super) const MOST_PADS: usize = 7;
+pub const MOST_PADS: usize = 7;
 
 /// Interior length between uncompressed pads, mm.
 pub(super) const LENGTH_INSIDE: Bounds = 120.0..=260.0;

@@ -28,6 +28,7 @@ pub use plan::{PlanDocument, plan};
 pub use proposal::{ProposalDocument, proposal};
 pub use range::{RangeDocument, served};
 pub use range::{RangeStockDocument, range_stock};
+pub use range::{RangeDesignDocument, RangeMakerDocument, SheetOrigin, range_design, range_maker};
 pub use sketch::{SketchDocument, sketch};
 pub use why::{WhyDocument, why};
 

@@ -27,6 +27,8 @@ pub use away::away;
 pub use cautions::{
     AUDIT_CAUTIONS, AWAY_CAUTIONS, COUNTER_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, LEARN_CAUTIONS, PADS_CAUTIONS,
     PLAN_CAUTIONS, RANGE_CAUTIONS, SKETCH_CAUTIONS,
+    AUDIT_CAUTIONS, AWAY_CAUTIONS, COUNTER_CAUTIONS, DESIGN_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, LEARN_CAUTIONS,
+    PADS_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS,
 };
 pub use check::check;
 pub use counter::{
@@ -44,6 +46,7 @@ pub use plan::{end, plan};
 pub use proposal::proposal;
 pub use range::served;
 pub use range::range_stock;
+pub use range::{range_design, range_maker};
 pub use sheet::sheet;
 pub use sketch::{rarely, sketch};
 pub use why::why;

@@ -2,8 +2,8 @@
 
 use super::PadSource;
 use crate::catalogue::Catalogue;
-use crate::fit::PadSet;
-use crate::profile::{ByZone, Kind, Model, Size};
+use crate::fit::{PadSet, typical_pads};
+use crate::profile::{Kind, Model, Size};
 use itertools::Itertools;
 
 /// The pads of the model's size with the nearest centre; without a model, the medians over the sizes of the range, of
@@ -29,16 +29,5 @@ fn of_range(catalogue: &Catalogue, kind: Option<Kind>) -> (PadSet, PadSource<'_>
     let kind = kind.filter(|_| is_there);
     let models = catalogue.models().iter().filter(|model| kind.is_none_or(|kind| model.kind == kind));
     let sizes = models.flat_map(Model::sizes).map(|(_, size)| size).collect_vec();
-    let pads = ByZone::from_fn(|zone| {
-        let known = sizes.iter().filter_map(|size| *size.standard.get(zone)).sorted_by(f64::total_cmp).collect_vec();
-        (2 * known.len() >= sizes.len()).then(|| median(&known)).flatten()
-    });
-    (pads, PadSource::Range(sizes.len(), kind))
-}
-
-/// The middle value, in the half millimetres that pads come in (common practice, no source).
-fn median(sorted: &[f64]) -> Option<f64> {
-    let last = sorted.len().checked_sub(1)?;
-    let middle = f64::midpoint(sorted[last / 2], sorted[last.div_ceil(2)]);
-    Some((2.0 * middle).round() / 2.0)
+    (typical_pads(sizes.iter().copied()), PadSource::Range(sizes.len(), kind))
 }

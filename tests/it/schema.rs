@@ -9,7 +9,7 @@ use jsonschema::Validator;
 use lidladder::journal::line_schema;
 use lidladder::render::json::{
     AuditDocument, AwayDocument, CheckDocument, FallbacksDocument, FitDocument, JournalDocument, LearnDocument,
-    PadsDocument, PlanDocument, ProposalDocument, RangeDocument, RangeStockDocument, SketchDocument, VerifyDocument, WhyDocument,
+    PadsDocument, PlanDocument, ProposalDocument, RangeDesignDocument, RangeDocument, RangeMakerDocument, RangeStockDocument, SketchDocument, VerifyDocument, WhyDocument,
 };
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
@@ -31,6 +31,8 @@ const WHY: &str = "why.schema.json";
 const TRY: &str = "try.schema.json";
 const JOURNAL: &str = "journal.schema.json";
 const LEARN: &str = "learn.schema.json";
+const RANGE_DESIGN: &str = "range-design.schema.json";
+const RANGE_MAKER: &str = "range-maker.schema.json";
 const VERIFY: &str = "verify.schema.json";
 
 /// The schema as the code has it: of what is written, not of what would be read.
@@ -52,6 +54,8 @@ fn generated(file: &str) -> Value {
         TRY => return line_schema(),
         JOURNAL => generator.into_root_schema_for::<JournalDocument>(),
         LEARN => generator.into_root_schema_for::<LearnDocument>(),
+        RANGE_DESIGN => generator.into_root_schema_for::<RangeDesignDocument>(),
+        RANGE_MAKER => generator.into_root_schema_for::<RangeMakerDocument>(),
         VERIFY => generator.into_root_schema_for::<VerifyDocument>(),
         other => panic!("no schema {other}"),
     };
@@ -87,6 +91,8 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[case(TRY)]
 #[case(JOURNAL)]
 #[case(LEARN)]
+#[case(RANGE_DESIGN)]
+#[case(RANGE_MAKER)]
 #[case(VERIFY)]
 fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
     let path = root().join("docs/schema").join(file);
@@ -131,6 +137,9 @@ fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
 #[case(WHY, "plan --format json -c 57.5cm --why=dislikes-it", 1)]
 #[case(WHY, "plan --format json --type off-road -c 690 --why", 1)]
 #[case(WHY, "plan --format json --type off-road -c 575±0 -l 197±0 -b 154±0 -w 140±0 --why", 0)]
+#[case(RANGE_DESIGN, "range design --heads 4096 --type adventure --format json", 0)]
+#[case(RANGE_DESIGN, "range design --heads 4096 --format json", 1)]
+#[case(RANGE_MAKER, "range maker pellgrave --heads 4096 --format json", 0)]
 fn real_documents_are_valid(#[case] file: &str, #[case] line: &str, #[case] status: i32) {
     let run = once(line);
     assert_eq!(faults(file, &run.document()), Vec::<String>::new());
@@ -153,6 +162,7 @@ const VERIFIED: &str = "journal verify docs/examples/doubtful.jsonl --format jso
 #[case(VERIFY, "journal verify docs/examples/journal.jsonl --format json")]
 #[case(LEARN, LEARNED)]
 #[case(LEARN, "learn docs/examples/doubtful.jsonl --format json")]
+#[case(RANGE_MAKER, "range maker tollern --heads 4096 --journal docs/examples/year/journal.jsonl --format json")]
 fn documents_of_journals_are_valid(#[case] file: &str, #[case] line: &str) {
     assert_eq!(faults(file, &of_journals(line)), Vec::<String>::new());
 }
@@ -204,6 +214,14 @@ fn away() -> Value {
     once("away order --format json -c 575,578,574 -l 197,199,196 -b 153,152,154").document()
 }
 
+fn range_design() -> Value {
+    once("range design --heads 4096 --type adventure --format json").document()
+}
+
+fn range_maker() -> Value {
+    once("range maker pellgrave --heads 4096 --format json").document()
+}
+
 fn check() -> Value {
     once("check --format json").document()
 }
@@ -250,6 +268,9 @@ fn check() -> Value {
 #[case::a_drawer_of_another_version(RANGE_STOCK, range_stock(), "/schema", Some(json!("lidladder.range-stock/2")))]
 #[case::a_drawer_without_an_error(RANGE_STOCK, range_stock(), "/customer/pads/error", None)]
 #[case::a_drawer_with_half_a_pad(RANGE_STOCK, range_stock(), "/pads/0/stock", Some(json!(0.5)))]
+#[case::a_design_without_an_error(RANGE_DESIGN, range_design(), "/best/wins/error", None)]
+#[case::a_sheet_of_another_version(RANGE_MAKER, range_maker(), "/schema", Some(json!("lidladder.range-maker/2")))]
+#[case::a_sheet_with_half_a_cent(RANGE_MAKER, range_maker(), "/packs/0/price_minor", Some(json!(0.5)))]
 #[case::why_of_another_version(WHY, why(), "/schema", Some(json!("lidladder.why/2")))]
 #[case::why_without_an_error(WHY, why(), "/step/fit_probability_error", None)]
 #[case::why_an_unknown_key_in_an_outcome(WHY, why(), "/step/heads/after/0/guess", Some(json!(1)))]

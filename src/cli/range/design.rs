@@ -1,10 +1,29 @@
 //! `range design`
 
-use super::super::Output;
 use super::super::args::TypedDesign;
+use super::super::resolve::asked;
+use super::super::{Ending, Output};
+use super::people::counted;
 use crate::catalogue::Catalogue;
 use crate::diag::{Diagnostic, Sources};
+use crate::range::design;
+use crate::render::{json, text};
 
-pub(super) fn answer(_: &TypedDesign, _: &Catalogue, _: &mut Sources) -> Result<Output, Vec<Diagnostic>> {
-    Err(Vec::new())
+pub(super) fn answer(
+    typed: &TypedDesign,
+    catalogue: &Catalogue,
+    sources: &mut Sources,
+) -> Result<Output, Vec<Diagnostic>> {
+    let asked = asked(&typed.people, &typed.filter, catalogue, sources)?;
+    let shelf = asked.shelf(catalogue);
+    let counted = counted(&asked, &shelf)?;
+    let designs = design(&shelf, &counted.kept, catalogue, asked.seed);
+    let (population, models) = (asked.population, asked.models.len());
+    let pays = designs.best.as_ref().is_some_and(|best| best.pays);
+    let text = if typed.format.is_json() {
+        json::text(&json::range_design(asked.seed, population, models, &designs, text::DESIGN_CAUTIONS))
+    } else {
+        text::range_design(catalogue, population, models, &designs, text::DESIGN_CAUTIONS)
+    };
+    Ok(Output { text, ending: if pays { Ending::Done } else { Ending::Findings } })
 }

@@ -6,7 +6,10 @@ mod figures;
 mod keep;
 mod maker;
 mod served;
+mod shares;
 mod stock;
 
 pub use served::{RangeDocument, served};
 pub use stock::{RangeStockDocument, range_stock};
+pub use design::{RangeDesignDocument, range_design};
+pub use maker::{RangeMakerDocument, SheetOrigin, range_maker};

@@ -49,6 +49,12 @@ pub const SKETCH_CAUTIONS: &[&str] = &[
 pub const AUDIT_CAUTIONS: &[&str] =
     &["A rule says what to try next, never that it fits: only the helmet on the head tells.", STOPS, PADS, MARK, LAW];
 
+/// Beside a new model.
+pub const DESIGN_CAUTIONS: &[&str] = &[
+    "A share of many computed heads is no fit check: only the helmet on the head tells.",
+    "A maker builds what you ask for as they can: weigh the profile of what they send before you order more.",
+];
+
 /// Beside what was learned from journals.
 pub const LEARN_CAUTIONS: &[&str] = &[
     "What was learned is a figure for plans and no fit check: only the helmet on the head tells.",

@@ -7,8 +7,11 @@ mod keep;
 mod maker;
 mod map;
 mod served;
+mod shares;
 mod stock;
 mod words;
 
 pub use served::served;
 pub use stock::range_stock;
+pub use design::range_design;
+pub use maker::range_maker;

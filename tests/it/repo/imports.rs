@@ -23,7 +23,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("away", &["plan", "fit", "catalogue", "profile", "head", "unit"]),
     ("counter", &["supply", "journal", "plan", "fallback", "fit", "catalogue", "profile", "head", "unit"]),
     ("score", &[]),
-    ("range", &["journal", "supply", "fit", "catalogue", "profile", "head", "unit"]),
+    ("range", &["score", "journal", "supply", "fit", "catalogue", "profile", "head", "unit"]),
     ("simulate", &["score", "journal", "plan", "fit", "catalogue", "profile", "head", "unit"]),
     ("learn", &["sketch", "score", "journal", "fit", "catalogue", "profile", "head", "unit", "diag"]),
     (

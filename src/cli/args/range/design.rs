@@ -5,6 +5,7 @@ use super::TypedPeople;
 use clap::Args;
 
 #[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
 pub(in crate::cli) struct TypedDesign {
     #[command(flatten)]
     pub(in crate::cli) filter: TypedFilter,
@@ -14,3 +15,9 @@ pub(in crate::cli) struct TypedDesign {
     #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedFormat::Text)]
     pub(in crate::cli) format: TypedFormat,
 }
+
+const EXAMPLES: &str = "\
+Examples:
+  lidladder range design
+  lidladder range design --type adventure
+  lidladder range design --price-limit 300 --format json";
