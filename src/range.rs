@@ -5,6 +5,7 @@
 
 mod change;
 mod count;
+mod customers;
 mod design;
 mod gaps;
 mod index;
@@ -21,8 +22,11 @@ mod table;
 mod tally;
 mod windows;
 
+pub use change::{Alteration, Changed, Effect, Effects, Group, LeftOut, What, WhatIf, like, without_pads};
 pub use count::{Counted, count, tally};
+pub use customers::Customers;
 pub use index::Index;
+pub use keep::{Best, Cover, Fewer, FewerWanted, KEEP_STEPS, Subset, Worth, keep};
 pub use kept::KEPT;
 pub use map::{COLUMNS, Cell, Map, ROWS};
 pub use room::{Clearance, Pads, Room, Span};

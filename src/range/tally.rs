@@ -53,6 +53,11 @@ impl<'t> Columns<'t> {
         self.0.iter().zip(columns.0).any(|(a, b)| a & b != 0)
     }
 
+    /// Whether one of the columns of such a bitmap is one of them.
+    pub(super) fn meets(self, bitmap: &[u64]) -> bool {
+        self.has_any(Columns(bitmap))
+    }
+
     /// Whether there is none.
     #[must_use]
     pub fn is_empty(self) -> bool {

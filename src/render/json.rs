@@ -26,6 +26,7 @@ pub use learn::{LearnDocument, learn};
 pub use pads::{PadsDocument, pads};
 pub use plan::{PlanDocument, plan};
 pub use proposal::{ProposalDocument, proposal};
+pub use range::{RangeChangeDocument, RangeKeepDocument, range_change, range_keep};
 pub use sketch::{SketchDocument, sketch};
 pub use why::{WhyDocument, why};
 

@@ -26,7 +26,7 @@ pub use audit::audit;
 pub use away::away;
 pub use cautions::{
     AUDIT_CAUTIONS, AWAY_CAUTIONS, COUNTER_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, LEARN_CAUTIONS, PADS_CAUTIONS,
-    PLAN_CAUTIONS, SKETCH_CAUTIONS,
+    PLAN_CAUTIONS, RANGE_CAUTIONS, SKETCH_CAUTIONS,
 };
 pub use check::check;
 pub use counter::{
@@ -42,6 +42,7 @@ pub use pads::pads;
 pub use paste::paste;
 pub use plan::{end, plan};
 pub use proposal::proposal;
+pub use range::{range_change, range_keep};
 pub use sheet::sheet;
 pub use sketch::{rarely, sketch};
 pub use why::why;

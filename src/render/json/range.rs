@@ -2,7 +2,11 @@
 
 mod change;
 mod design;
+mod figures;
 mod keep;
 mod maker;
 mod served;
 mod stock;
+
+pub use change::{RangeChangeDocument, range_change};
+pub use keep::{RangeKeepDocument, range_keep};

@@ -56,3 +56,11 @@ pub const LEARN_CAUTIONS: &[&str] = &[
     STOPS,
     LAW,
 ];
+
+/// Beside figures of a whole range.
+pub const RANGE_CAUTIONS: &[&str] = &[
+    "A share of customers is a figure for buying and no fit check: only the helmet on the head tells.",
+    PADS,
+    MARK,
+    LAW,
+];
