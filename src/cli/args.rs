@@ -18,7 +18,7 @@ pub(super) use learn::{TypedKept, TypedLearn, TypedLearnFormat};
 pub(super) use pads::{TypedPads, TypedPayer};
 pub(super) use range::{
     TypedChange, TypedDesign, TypedKeep, TypedMaker, TypedPeople, TypedRange, TypedRangeFormat, TypedRangeTask,
-    TypedServed, TypedStock, TypedWindows,
+    TypedServed, TypedServedWith, TypedStock, TypedWindows,
 };
 
 use crate::render::diagnostics::one_line;

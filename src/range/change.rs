@@ -10,7 +10,7 @@ use super::count::Counted;
 use super::room::Pads;
 use super::shelf::{Column, Shelf, taken};
 use super::spread::{Spread, spreads};
-use super::tally::{Change, ColumnSet, Columns, Pattern, Tally};
+use super::tally::{Change, ColumnSet, Pattern, Tally};
 use crate::catalogue::Catalogue;
 use crate::fit::{Candidate, Quote};
 use crate::head::Particles;
@@ -118,12 +118,12 @@ impl<'a> WhatIf<'a> {
     }
 
     fn change(&self, tally: &Tally, after: &ColumnSet, pads: Pads) -> Change {
-        let is_served = |set: &ColumnSet, pattern: Pattern<'_>| which(pattern, pads).has_any(set.columns());
+        let is_served = |set: &ColumnSet, pattern: Pattern<'_>| pattern.with(pads).has_any(set.columns());
         tally.change(|pattern| is_served(&self.before, pattern), |pattern| is_served(after, pattern))
     }
 
     fn effect(&self, tally: &Tally, after: &ColumnSet, pads: Pads, spread: Spread) -> Effect {
-        let served = |set: &ColumnSet| tally.share(|pattern| which(pattern, pads).has_any(set.columns()));
+        let served = |set: &ColumnSet| tally.share(|pattern| pattern.with(pads).has_any(set.columns()));
         let change = self.change(tally, after, pads);
         Effect { before: served(&self.before), after: served(after), change, spread }
     }
@@ -135,12 +135,5 @@ impl<'a> WhatIf<'a> {
         index.ask(&taken(heads, self.shelf.rules.outline), &mut answers);
         let answers = answers.chunks_exact(index.words()).map(|answer| &answer[..self.shelf.words()]);
         answers.map(|on_offer| [&self.before, &self.after].map(|set| set.columns().meets(on_offer)).into()).collect()
-    }
-}
-
-fn which(pattern: Pattern<'_>, pads: Pads) -> Columns<'_> {
-    match pads {
-        Pads::Standard => pattern.standard,
-        Pads::OnOffer => pattern.on_offer,
     }
 }

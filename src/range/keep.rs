@@ -6,9 +6,10 @@ mod search;
 pub use cover::{Best, Cover};
 
 use super::count::Counted;
+use super::room::Pads;
 use super::shelf::Shelf;
 use super::spread::{Spread, spreads};
-use super::tally::{ColumnSet, Pattern, Tally, real, share};
+use super::tally::{ColumnSet, Columns, Pattern, Tally, real, share};
 use crate::fit::Quote;
 
 /// What is wanted of a smaller range.
@@ -18,6 +19,8 @@ pub struct FewerWanted {
     pub keep: f64,
     /// Columns that stay, ascending.
     pub always: Vec<usize>,
+    /// With which pads a customer counts as served.
+    pub pads: Pads,
     /// Steps of the search for each number of models.
     pub steps: u64,
 }
@@ -34,7 +37,7 @@ pub struct Fewer<'a> {
     pub smallest: usize,
     /// Whether no smaller one does, on the heads that it was chosen on.
     pub is_smallest: bool,
-    /// The columns of the smallest one; a share is that of the customers whom no other of them serves.
+    /// The columns of the smallest one; a share is that of the customers whom no other of them serves with these pads.
     pub stay: Vec<Worth>,
     /// The other columns; a share is that of the customers whom such a one alone would add.
     pub go: Vec<Worth>,
@@ -54,8 +57,10 @@ pub struct Subset {
     pub on_offer: Quote,
     /// The same with the standard pads.
     pub standard: Quote,
-    /// Of those whom all models serve with the pads on offer, the share that they serve.
+    /// Of those whom all models serve with the pads that are meant, the share that they serve.
     pub of_served: Quote,
+    /// Whether they serve as many as all models do, on the heads that chose.
+    pub serves_all: bool,
     /// Another subset of this number serves at most so much more of all customers, on the heads that chose. 0 where none
     /// serves more.
     pub at_most_more: f64,
@@ -73,34 +78,37 @@ pub struct Worth {
 /// Finds the best subsets of the columns of a shelf that these heads were counted on.
 #[must_use]
 pub fn keep<'a>(shelf: Shelf<'a>, counted: &Counted, wanted: &FewerWanted, seed: u64) -> Fewer<'a> {
-    let tally = &counted.tally;
-    let things = tally.halves().map(|(pattern, [choosing, _])| (pattern.on_offer.iter().collect(), choosing));
-    let best = Cover::new(shelf.columns.len(), things).best(&wanted.always, wanted.steps);
-    let enough = enough(wanted.keep, best.last().map_or(0, |all| all.covers));
-    let smallest = best.iter().position(|best| best.covers >= enough).unwrap_or(best.len() - 1);
-    let is_smallest = best[..smallest].iter().all(|best| best.at_most < enough);
-    let judges = Judges(tally);
-    let stays: ColumnSet = best[smallest].sets.iter().copied().collect();
-    let spreads = spreads(&shelf, &counted.kept, seed, |tally| {
-        let all = tally.share(serves_any).value;
-        let stay = tally.share(|pattern| pattern.on_offer.has_any(stays.columns())).value;
-        vec![all, stay, if all > 0.0 { stay / all } else { 0.0 }]
-    });
-    let (stay, go) = (0..shelf.columns.len()).partition::<Vec<_>, _>(|column| stays.columns().has(*column));
-    let others = |column: usize| stay.iter().copied().filter(|other| *other != column).collect::<ColumnSet>();
-    let only = |set: &ColumnSet, column: usize| Worth {
-        column,
-        share: judges.share(|pattern| pattern.on_offer.has(column) && !pattern.on_offer.has_any(set.columns())),
-    };
+    let judges = Judges { tally: &counted.tally, pads: wanted.pads };
+    let things =
+        counted.tally.halves().map(|(pattern, [chose, _])| (pattern.with(wanted.pads).iter().collect(), chose));
+    let mut best = Cover::new(shelf.columns.len(), things).best(&wanted.always, wanted.steps);
+    // No model at all is no range.
+    best.retain(|best| !best.sets.is_empty());
+    let all = best.last().map_or(0, |all| all.covers);
+    let enough = enough(wanted.keep, all);
+    let smallest = best.iter().position(|best| best.covers >= enough).unwrap_or_default();
+    let chosen: ColumnSet = best[smallest].sets.iter().copied().collect();
+    let (stay, go) = (0..shelf.columns.len()).partition::<Vec<_>, _>(|column| chosen.columns().has(*column));
+    let others = |column: usize| stay.iter().copied().filter(|other| *other != column).collect();
     Fewer {
-        curve: best.iter().map(|best| judges.subset(best)).collect(),
+        curve: best.iter().map(|best| judges.subset(best, all)).collect(),
         smallest,
-        is_smallest,
-        stay: stay.iter().map(|column| only(&others(*column), *column)).collect(),
-        go: go.iter().map(|column| only(&stays, *column)).collect(),
-        spreads: spreads.try_into().unwrap_or_default(),
+        is_smallest: best[..smallest].iter().all(|best| best.at_most < enough),
+        stay: stay.iter().map(|column| judges.worth(*column, &others(*column))).collect(),
+        go: go.iter().map(|column| judges.worth(*column, &chosen)).collect(),
+        spreads: worlds(&shelf, counted, &chosen, wanted.pads, seed),
         shelf,
     }
+}
+
+/// What all serve, what the chosen ones serve, and the share of the one that the other is.
+fn worlds(shelf: &Shelf<'_>, counted: &Counted, chosen: &ColumnSet, pads: Pads, seed: u64) -> [Spread; 3] {
+    let figures = |tally: &Tally| {
+        let all = tally.share(|pattern| !pattern.with(pads).is_empty()).value;
+        let stay = tally.share(|pattern| pattern.with(pads).has_any(chosen.columns())).value;
+        vec![all, stay, if all > 0.0 { stay / all } else { 0.0 }]
+    };
+    spreads(shelf, &counted.kept, seed, figures).try_into().unwrap_or_default()
 }
 
 /// The smallest number of heads that is at least a share of so many.
@@ -112,32 +120,40 @@ fn enough(share: f64, served: u64) -> u64 {
     enough.min(served)
 }
 
-fn serves_any(pattern: Pattern<'_>) -> bool {
-    !pattern.on_offer.is_empty()
-}
-
 /// The half of the heads that had no part in choosing.
-struct Judges<'t>(&'t Tally);
+struct Judges<'t> {
+    tally: &'t Tally,
+    pads: Pads,
+}
 
 impl Judges<'_> {
     fn count(&self, is_so: impl Fn(Pattern<'_>) -> bool) -> u64 {
-        self.0.halves().filter(|(pattern, _)| is_so(*pattern)).map(|(_, [_, judging])| judging).sum()
+        self.tally.halves().filter(|(pattern, _)| is_so(*pattern)).map(|(_, [_, judging])| judging).sum()
     }
 
     fn share(&self, is_so: impl Fn(Pattern<'_>) -> bool) -> Quote {
         share(self.count(is_so), self.count(|_| true))
     }
 
-    fn subset(&self, best: &Best) -> Subset {
+    fn subset(&self, best: &Best, all: u64) -> Subset {
         let set = best.sets.iter().copied().collect::<ColumnSet>();
-        let chose: u64 = self.0.halves().map(|(_, [choosing, _])| choosing).sum();
+        let served = |pads: Pads| self.count(|pattern| pattern.with(pads).has_any(set.columns()));
+        let heads = self.count(|_| true);
+        let chose: u64 = self.tally.halves().map(|(_, [chose, _])| chose).sum();
         Subset {
             columns: best.sets.clone(),
-            on_offer: self.share(|pattern| pattern.on_offer.has_any(set.columns())),
-            standard: self.share(|pattern| pattern.standard.has_any(set.columns())),
-            of_served: share(self.count(|pattern| pattern.on_offer.has_any(set.columns())), self.count(serves_any)),
+            on_offer: share(served(Pads::OnOffer), heads),
+            standard: share(served(Pads::Standard), heads),
+            of_served: share(served(self.pads), self.count(|pattern| !pattern.with(self.pads).is_empty())),
+            serves_all: best.covers == all,
             at_most_more: real(best.at_most - best.covers) / real(chose.max(1)),
         }
+    }
+
+    /// Whom a column serves and none of the others.
+    fn worth(&self, column: usize, others: &ColumnSet) -> Worth {
+        let is_only = |columns: Columns<'_>| columns.has(column) && !columns.has_any(others.columns());
+        Worth { column, share: self.share(|pattern| is_only(pattern.with(self.pads))) }
     }
 }
 

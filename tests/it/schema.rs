@@ -9,7 +9,8 @@ use jsonschema::Validator;
 use lidladder::journal::line_schema;
 use lidladder::render::json::{
     AuditDocument, AwayDocument, CheckDocument, FallbacksDocument, FitDocument, JournalDocument, LearnDocument,
-    PadsDocument, PlanDocument, ProposalDocument, SketchDocument, VerifyDocument, WhyDocument,
+    PadsDocument, PlanDocument, ProposalDocument, RangeChangeDocument, RangeKeepDocument, SketchDocument,
+    VerifyDocument, WhyDocument,
 };
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
@@ -30,6 +31,8 @@ const TRY: &str = "try.schema.json";
 const JOURNAL: &str = "journal.schema.json";
 const LEARN: &str = "learn.schema.json";
 const VERIFY: &str = "verify.schema.json";
+const RANGE_KEEP: &str = "range-keep.schema.json";
+const RANGE_CHANGE: &str = "range-change.schema.json";
 
 /// The schema as the code has it: of what is written, not of what would be read.
 fn generated(file: &str) -> Value {
@@ -49,6 +52,8 @@ fn generated(file: &str) -> Value {
         JOURNAL => generator.into_root_schema_for::<JournalDocument>(),
         LEARN => generator.into_root_schema_for::<LearnDocument>(),
         VERIFY => generator.into_root_schema_for::<VerifyDocument>(),
+        RANGE_KEEP => generator.into_root_schema_for::<RangeKeepDocument>(),
+        RANGE_CHANGE => generator.into_root_schema_for::<RangeChangeDocument>(),
         other => panic!("no schema {other}"),
     };
     schema.to_value()
@@ -82,6 +87,8 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[case(JOURNAL)]
 #[case(LEARN)]
 #[case(VERIFY)]
+#[case(RANGE_KEEP)]
+#[case(RANGE_CHANGE)]
 fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
     let path = root().join("docs/schema").join(file);
     let text = serde_json::to_string_pretty(&generated(file)).expect("a schema is JSON") + "\n";
@@ -121,6 +128,9 @@ fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
 #[case(WHY, "plan --format json -c 57.5cm --why=dislikes-it", 1)]
 #[case(WHY, "plan --format json --type off-road -c 690 --why", 1)]
 #[case(WHY, "plan --format json --type off-road -c 575±0 -l 197±0 -b 154±0 -w 140±0 --why", 0)]
+#[case(RANGE_KEEP, "range keep --heads 20000 --format json", 0)]
+#[case(RANGE_CHANGE, "range --heads 2000 --drop lantreth-hush --without-pads wexmarsh-one/sides --format json", 0)]
+#[case(RANGE_CHANGE, "range --heads 2000 --add wexmarsh-one@83/M --without-pads lantreth-longways --format json", 0)]
 fn real_documents_are_valid(#[case] file: &str, #[case] line: &str, #[case] status: i32) {
     let run = once(line);
     assert_eq!(faults(file, &run.document()), Vec::<String>::new());
@@ -190,6 +200,14 @@ fn away() -> Value {
     once("away order --format json -c 575,578,574 -l 197,199,196 -b 153,152,154").document()
 }
 
+fn keep() -> Value {
+    once("range keep --heads 20000 --format json").document()
+}
+
+fn change() -> Value {
+    once("range --heads 2000 --add wexmarsh-one@83/M --without-pads lantreth-longways --format json").document()
+}
+
 fn check() -> Value {
     once("check --format json").document()
 }
@@ -237,6 +255,10 @@ fn check() -> Value {
 #[case::why_without_an_error(WHY, why(), "/step/fit_probability_error", None)]
 #[case::why_an_unknown_key_in_an_outcome(WHY, why(), "/step/heads/after/0/guess", Some(json!(1)))]
 #[case::why_a_text_for_a_share(WHY, why(), "/step/instead/0/shares/pads", Some(json!("1.2")))]
+#[case::keep_of_another_version(RANGE_KEEP, keep(), "/schema", Some(json!("lidladder.range-keep/2")))]
+#[case::keep_without_an_error(RANGE_KEEP, keep(), "/curve/0/on_offer/error", None)]
+#[case::change_of_another_version(RANGE_CHANGE, change(), "/schema", Some(json!("lidladder.range-change/2")))]
+#[case::change_of_half_a_customer(RANGE_CHANGE, change(), "/together/standard/won", Some(json!(0.5)))]
 fn a_spoilt_document_is_not_valid(
     #[case] file: &str,
     #[case] mut document: Value,

@@ -1,12 +1,12 @@
 //! `range keep`: the smallest range that still serves nearly everybody.
 
-use super::super::args::TypedKeep;
+use super::super::args::{TypedKeep, TypedServedWith};
 use super::super::resolve::{Asked, Resolver, asked, column};
 use super::super::{Ending, Output};
 use super::people::{counted, customers};
 use crate::catalogue::Catalogue;
 use crate::diag::{Diagnostic, Sources};
-use crate::range::{FewerWanted, KEEP_STEPS, keep};
+use crate::range::{FewerWanted, KEEP_STEPS, Pads, keep};
 use crate::render::{json, text};
 use itertools::Itertools;
 
@@ -40,5 +40,9 @@ fn wanted(
         typed.always.iter().map(|id| column(&mut resolver, &sources.say("--always", id.clone()), asked, catalogue));
     let always = always.collect_vec().into_iter().flatten().sorted_unstable().dedup().collect_vec();
     let keep = share.unwrap_or(Some(catalogue.shop.buying.keep));
-    resolver.finish(keep.map(|keep| FewerWanted { keep, always, steps: KEEP_STEPS }))
+    let pads = match typed.pads {
+        TypedServedWith::OnOffer => Pads::OnOffer,
+        TypedServedWith::Standard => Pads::Standard,
+    };
+    resolver.finish(keep.map(|keep| FewerWanted { keep, always, pads, steps: KEEP_STEPS }))
 }

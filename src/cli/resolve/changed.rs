@@ -145,8 +145,7 @@ impl Altered<'_> {
         }
         for (column, left_out) in by_column {
             let model = self.asked.models[column];
-            let mut put = without_pads(model, &left_out);
-            put.id = self.free_id(model.id.as_str());
+            let put = without_pads(model, &left_out);
             let what = What::WithoutPads(left_out);
             let (id, name) = (model.id.to_string(), model.name.clone());
             self.alterations.push(Alteration { what, id, name, out: Some(column), put: Some(put) });

@@ -16,8 +16,8 @@ pub struct Alteration {
     pub name: String,
     /// The column of the range that is no longer there so.
     pub out: Option<usize>,
-    /// The model that is there instead, or is new. Where it differs from one of the range, it has another id: profiles of
-    /// one id are off together.
+    /// The model that is there instead, or is new. Models of one id are off together: one with fewer pads keeps its id, and a
+    /// new one has an id of its own.
     pub put: Option<Model>,
 }
 

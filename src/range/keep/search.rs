@@ -14,8 +14,8 @@ use std::cmp::Reverse;
 const PARTS: i64 = 1 << 10;
 
 /// Rounds of making the bound smaller at the beginning, and at each branch.
-const FIRST_ROUNDS: usize = 150;
-const ROUNDS: usize = 12;
+const FIRST_ROUNDS: usize = 300;
+const ROUNDS: usize = 5;
 
 /// The search for one number of sets after the other: the λ of one are a good beginning for the next.
 pub(super) struct Search<'c> {
@@ -119,7 +119,7 @@ impl<'c> Search<'c> {
                 smallest = Some(round);
                 node.things.clone_from(&things);
             } else {
-                pace *= 0.7;
+                pace *= 0.9;
             }
             if self.steps == 0 || !self.step(&mut things, &counts, pace, gap) {
                 break;

@@ -2,8 +2,12 @@
 
 use crate::oracle_plan::dice::Dice;
 use itertools::Itertools;
-use lidladder::range::{Best, Cover};
+use lidladder::catalogue::{Origin, load};
+use lidladder::diag::Sources;
+use lidladder::fit::Quote;
+use lidladder::range::{Best, Column, Counted, Cover, Drawn, Fewer, FewerWanted, Pads, Shelf, count, keep};
 use rstest::rstest;
+use std::num::NonZeroUsize;
 
 /// More steps than small instances need, and hardly any.
 const ENOUGH: u64 = 1 << 40;
@@ -115,4 +119,63 @@ fn nothing_is_no_trouble() {
     assert!(nobody.best(&[], ENOUGH).iter().all(|best| best.covers == 0 && best.is_exact()));
     let given = Cover::new(2, [(vec![0, 1], 7)]).best(&[0, 1], ENOUGH);
     assert_eq!(given, [Best { sets: vec![0, 1], covers: 7, at_most: 7 }]);
+}
+
+/// The demo range: against every subset of its sixteen models, counted by sums over subsets.
+#[test]
+fn the_smallest_range_is_the_smallest() {
+    let demo = load(&Origin::BuiltIn, &mut Sources::default()).expect("the demo range is in order");
+    let shelf = Shelf::new(demo.models().iter().map(|model| Column::of(model, &demo)).collect(), demo.shop.fit);
+    let adults = demo.population("adults").expect("part of the demo range");
+    let threads = NonZeroUsize::MIN;
+    let counted = count(&shelf, Drawn::new(adults, 16_384, 1), threads, &mut |_| {}).expect("nothing is wrong");
+    let models = shelf.columns.len();
+    for (pads, share) in [(Pads::OnOffer, 0.999), (Pads::OnOffer, 1.0), (Pads::Standard, 0.97)] {
+        // Heads whose helmets all lie in a set of models: none of the others serves them.
+        let mut within = vec![0_u64; 1 << models];
+        for (pattern, [chose, _]) in counted.tally.halves() {
+            within[pattern.with(pads).iter().map(|column| 1 << column).sum::<usize>()] += chose;
+        }
+        for model in 0..models {
+            for set in (0..within.len()).filter(|set| set >> model & 1 == 1) {
+                within[set] += within[set ^ (1 << model)];
+            }
+        }
+        let all = within.len() - 1;
+        let serves = |set: usize| within[all] - within[all ^ set];
+        let most = |number: u32| (0..=all).filter(|set| set.count_ones() == number).map(serves).max().expect("some");
+        let wanted = FewerWanted { keep: share, always: Vec::new(), pads, steps: ENOUGH };
+        let fewer = keep(shelf.clone(), &counted, &wanted, 1);
+        for (number, subset) in (1..).zip(&fewer.curve) {
+            assert_eq!(serves(subset.columns.iter().map(|column| 1 << column).sum()), most(number), "{number}");
+            assert_eq!((subset.at_most_more, subset.serves_all), (0.0, most(number) == serves(all)));
+        }
+        let is_enough = |number: u32| most(number) as f64 >= share * serves(all) as f64;
+        let smallest = u32::try_from(fewer.smallest + 1).expect("a small number");
+        assert!(is_enough(smallest) && !is_enough(smallest - 1) && fewer.is_smallest, "{smallest}");
+        assert_eq!(fewer.stay.len() + fewer.go.len(), models);
+        judged_on_the_other_half(&fewer, &counted, pads);
+    }
+}
+
+/// Figures are those of the heads with odd numbers.
+fn judged_on_the_other_half(fewer: &Fewer<'_>, counted: &Counted, pads: Pads) {
+    let odd = |is_so: &dyn Fn(&[usize]) -> bool| {
+        let patterns = counted.tally.halves().map(|(pattern, [_, odd])| (pattern.with(pads).iter().collect_vec(), odd));
+        patterns.filter(|(fits, _)| is_so(fits)).map(|(_, odd)| odd).sum::<u64>()
+    };
+    let near = |quote: Quote, part: u64, whole: u64| assert!((quote.value - part as f64 / whole as f64).abs() < 1e-12);
+    let all = odd(&|_| true);
+    let chosen = &fewer.curve[fewer.smallest].columns;
+    let is_served = |fits: &[usize]| fits.iter().any(|column| chosen.contains(column));
+    near(fewer.curve[fewer.smallest].of_served, odd(&is_served), odd(&|fits| !fits.is_empty()));
+    for worth in &fewer.stay {
+        let is_alone = |fits: &[usize]| {
+            fits.contains(&worth.column) && fits.iter().filter(|column| chosen.contains(column)).count() == 1
+        };
+        near(worth.share, odd(&is_alone), all);
+    }
+    for worth in &fewer.go {
+        near(worth.share, odd(&|fits| fits.contains(&worth.column) && !is_served(fits)), all);
+    }
 }

@@ -1,7 +1,7 @@
 //! How few models serve how many, as a document: `lidladder.range-keep/1`.
 
 use super::figures::{CustomersBody, FigureBody, SpreadBody};
-use crate::range::{Customers, Fewer, FewerWanted, Subset, Worth};
+use crate::range::{Customers, Fewer, FewerWanted, Pads, Subset, Worth};
 use crate::render::json::common::round;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -20,6 +20,8 @@ pub struct RangeKeepDocument {
     models: Vec<String>,
     /// Of the customers that all models serve, the share that the smallest range must serve.
     wanted: f64,
+    /// on-offer or standard: with which pads a customer counts as served.
+    pads: String,
     /// Models that were asked to stay.
     always: Vec<String>,
     /// The best choice of each number of models: chosen on one half of the customers, told as the other half finds it.
@@ -37,7 +39,7 @@ struct SubsetBody {
     on_offer: FigureBody,
     /// Share of all customers that it serves with the standard pads.
     standard: FigureBody,
-    /// Of those that all models serve with the pads on offer, the share that it serves.
+    /// Of those that all models serve with the pads that count, the share that it serves.
     of_served: FigureBody,
     /// Whether no other choice of so many models serves more, on the half that chose.
     exact: bool,
@@ -56,10 +58,10 @@ struct SmallestBody {
     stay: Vec<WorthBody>,
     /// The other models, each with the share of all customers whom it alone would add.
     go: Vec<WorthBody>,
-    /// The share of all customers that all models serve where profiles are off.
+    /// The share of all customers that all models serve where profiles are off, with the pads that count.
     all_spread: SpreadBody,
     /// The same for the smallest range.
-    on_offer_spread: SpreadBody,
+    spread: SpreadBody,
     /// The one as a share of the other, world by world.
     of_served_spread: SpreadBody,
 }
@@ -90,13 +92,17 @@ pub fn range_keep(
         at_most_more: round(subset.at_most_more, 6),
     };
     let worth = |worth: &Worth| WorthBody { model: name(&worth.column), share: FigureBody::of(worth.share) };
-    let [all_spread, on_offer_spread, of_served_spread] = fewer.spreads.map(SpreadBody::of);
+    let [all_spread, spread, of_served_spread] = fewer.spreads.map(SpreadBody::of);
     RangeKeepDocument {
         schema: "lidladder.range-keep/1".to_owned(),
         seed: customers.seed,
         customers: CustomersBody::of(customers),
         models: fewer.shelf.columns.iter().map(|column| column.model.id.to_string()).collect(),
         wanted: round(wanted.keep, 6),
+        pads: match wanted.pads {
+            Pads::OnOffer => "on-offer".to_owned(),
+            Pads::Standard => "standard".to_owned(),
+        },
         always: names(&wanted.always),
         curve: fewer.curve.iter().map(subset).collect(),
         smallest: SmallestBody {
@@ -105,7 +111,7 @@ pub fn range_keep(
             stay: fewer.stay.iter().map(worth).collect(),
             go: fewer.go.iter().map(worth).collect(),
             all_spread,
-            on_offer_spread,
+            spread,
             of_served_spread,
         },
         cautions: cautions.iter().map(|caution| (*caution).to_owned()).collect(),

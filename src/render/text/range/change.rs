@@ -2,7 +2,7 @@
 
 use super::figures::{change, change_between, customers, of_hundred};
 use crate::range::{Alteration, Changed, Customers, Effect, Effects, Group, LeftOut, What, share};
-use crate::render::text::page::{Page, fixed};
+use crate::render::text::page::{Page, fixed, percent};
 use crate::unit::plain;
 use itertools::Itertools;
 
@@ -95,19 +95,22 @@ fn who(page: &mut Page, changed: &Changed) {
     page.heading("WHO, with the pads on offer");
     for (what, count, groups) in [("won", change.won, &changed.won), ("lost", change.lost, &changed.lost)] {
         if count > 0 {
-            let share = of_hundred(share(count, change.of));
-            page.hanging(&format!("  {what:<6}"), 8, &format!("{share} of 100 customers{}", most(groups)));
+            page.line(&format!("  {what:<5}{} of 100 customers", of_hundred(share(count, change.of))));
+            most(page, groups);
         }
     }
 }
 
 /// Where most of them are.
-fn most(groups: &[Group]) -> String {
+fn most(page: &mut Page, groups: &[Group]) {
     let shapes = ["long oval", "intermediate oval", "round oval"];
-    let told = groups.iter().take(LISTED).map(|group| {
-        let Group { size, circumference, shape, share } = group;
-        format!("{size} (about {:.0} cm), {}: {:.0} %", circumference / 10.0, shapes[*shape], share * 100.0)
-    });
-    let told = told.collect_vec().join("; ");
-    if told.is_empty() { String::new() } else { format!(". Most of them by size and shape: {told}") }
+    let (told, rest) = groups.split_at(groups.len().min(LISTED));
+    for Group { size, circumference, shape, share } in told {
+        let cm = circumference / 10.0;
+        page.line(&format!("       {:>5} of them  {size} (about {cm:.0} cm), {}", percent(*share), shapes[*shape]));
+    }
+    if !rest.is_empty() {
+        let share = rest.iter().map(|group| group.share).sum();
+        page.line(&format!("       {:>5} of them  elsewhere", percent(share)));
+    }
 }

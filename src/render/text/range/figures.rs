@@ -44,13 +44,12 @@ fn signed(value: f64, digits: usize) -> String {
     if text[1..].bytes().all(|byte| matches!(byte, b'0' | b'.')) { text[1..].to_owned() } else { text }
 }
 
-/// An error with one digit that counts, rounded up, and how many decimals that takes.
+/// An error with about one digit that counts, rounded up, and how many decimals that takes: two at most.
 fn rounded_up(error: f64) -> (usize, f64) {
     let (digits, scale) = match error {
         _ if error > 1.0 => (0, 1.0),
         _ if error > 0.1 => (1, 10.0),
-        _ if error > 0.01 => (2, 100.0),
-        _ => (3, 1000.0),
+        _ => (2, 100.0),
     };
     (digits, (error * scale).ceil() / scale)
 }
@@ -63,9 +62,10 @@ mod tests {
     #[rstest]
     #[case(0.918_4, 0.002_34, "91.8±0.3", "+91.8±0.3")]
     #[case(0.5, 0.02, "50±2", "+50±2")]
-    #[case(0.000_456, 0.000_051, "0.046±0.006", "+0.046±0.006")]
-    #[case(0.0, 0.0, "0.000±0.000", "0.000±0.000")]
-    #[case(-0.000_04, 0.000_2, "-0.00±0.02", "0.00±0.02")]
+    #[case(0.992_14, 0.000_994, "99.21±0.10", "+99.21±0.10")]
+    #[case(0.000_456, 0.000_051, "0.05±0.01", "+0.05±0.01")]
+    #[case(0.0, 0.0, "0.00±0.00", "0.00±0.00")]
+    #[case(0.000_04, 0.000_2, "0.00±0.02", "0.00±0.02")]
     fn figures_have_the_digits_that_count(
         #[case] value: f64,
         #[case] error: f64,

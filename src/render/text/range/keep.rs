@@ -1,8 +1,8 @@
 //! How few models serve how many, for people.
 
 use super::figures::{between, customers, of_hundred};
-use crate::range::{Customers, Fewer, FewerWanted, Subset, Worth};
-use crate::render::text::page::{Page, bold};
+use crate::range::{Customers, Fewer, FewerWanted, Pads, Subset, Worth};
+use crate::render::text::page::Page;
 use crate::unit::plain;
 use itertools::Itertools;
 use unicode_width::UnicodeWidthStr;
@@ -27,30 +27,47 @@ struct Words<'w, 'a> {
 
 impl Words<'_, '_> {
     fn curve(&self, page: &mut Page) {
+        let fewer = self.fewer;
         page.heading("HOW MANY MODELS SERVE HOW MANY, of 100 customers");
-        page.line("  models    with the pads  standard   of those");
-        page.line("                  on offer      pads     served  comes in");
+        page.line("  models  with the pads     standard     of those");
+        page.line("               on offer         pads       served  comes in");
+        let enough = fewer.curve.iter().position(|subset| subset.serves_all).unwrap_or_default();
         let mut before: &[usize] = &[];
-        for (at, subset) in self.fewer.curve.iter().enumerate() {
-            let figures = [subset.on_offer, subset.standard, subset.of_served].map(of_hundred);
-            let mark = if at == self.fewer.smallest { ">" } else { " " };
-            let first =
-                format!("{mark} {:>6}{:>18}{:>10}{:>11}  ", subset.columns.len(), figures[0], figures[1], figures[2]);
-            page.hanging(&bold_if(at == self.fewer.smallest, &first), first.width(), &self.moved(before, subset));
+        for (at, subset) in fewer.curve.iter().enumerate().take(enough + 1) {
+            self.line(page, at, &self.moved(before, subset));
             before = &subset.columns;
         }
+        if enough + 1 < fewer.curve.len() {
+            self.line(page, fewer.curve.len() - 1, "all others, for nobody more");
+        }
         let words = format!(
-            "Of those served: of 100 customers whom all {} models serve with the pads on offer. Each line is the best choice \
-             of so many models{}. It was chosen on one half of the customers and is told as the other half finds it. Of equal \
-             choices the one with the models that come first by their ids is told. ±: sampling error, four standard errors.",
-            self.fewer.shelf.columns.len(),
-            if self.fewer.curve.iter().all(|subset| subset.at_most_more <= 0.0) {
+            "Of those served: of 100 customers whom all models serve {}. Each line is the best choice of so many models{}, on \
+             one half of the customers; the figures are those of the other half. Of equal choices the one whose models come \
+             first by their ids is told. ±: sampling error, four standard errors.",
+            self.pads(),
+            if fewer.curve.iter().all(|subset| subset.at_most_more <= 0.0) {
                 ", with proof"
             } else {
-                " that was found; where there is no proof it says how much another choice might serve more"
+                " that was found, and where that isn't proven the line says how much more another might serve"
             }
         );
         page.wrapped("  ", &words);
+    }
+
+    fn line(&self, page: &mut Page, at: usize, moved: &str) {
+        let subset = &self.fewer.curve[at];
+        let [on_offer, standard, of_served] = [subset.on_offer, subset.standard, subset.of_served].map(of_hundred);
+        let mark = if at == self.fewer.smallest { ">" } else { " " };
+        let first = format!("{mark} {:>6}{on_offer:>15}{standard:>13}{of_served:>13}  ", subset.columns.len());
+        page.hanging(&first, first.width(), moved);
+    }
+
+    /// With which pads a customer counts as served.
+    fn pads(&self) -> &'static str {
+        match self.wanted.pads {
+            Pads::OnOffer => "with the pads on offer",
+            Pads::Standard => "with the standard pads",
+        }
     }
 
     /// What comes in and what goes out against the line before.
@@ -76,12 +93,22 @@ impl Words<'_, '_> {
         let found = if fewer.is_smallest { "No smaller one" } else { "No smaller one that was found" };
         let [all, stay, share] = fewer.spreads.map(between);
         let words = format!(
-            "{found} serves {wanted} of 100 customers whom all models serve, on the half that it was chosen on; on the other half \
-             this one serves {} of 100. Where profiles are off as far as they say, it is {share} in nine of ten cases: {stay} of \
-             100 customers instead of {all}.",
+            "{found} serves {wanted} of 100 customers whom all models serve {}, on the half that chose; on the other half this \
+             one serves {} of them. Where profiles are off as far as they say, it is {share} in nine of ten cases: {stay} of 100 \
+             customers instead of {all}.",
+            self.pads(),
             of_hundred(subset.of_served),
         );
         page.wrapped("  ", &words);
+        if let (Pads::OnOffer, Some(whole)) = (self.wanted.pads, fewer.curve.last()) {
+            let words = format!(
+                "As they come, with the standard pads, its helmets fit {} of 100 customers and those of the whole range {}: the \
+                 others need a swap. With --pads standard those count who need none.",
+                of_hundred(subset.standard),
+                of_hundred(whole.standard)
+            );
+            page.wrapped("  ", &words);
+        }
         if !self.wanted.always.is_empty() {
             let always = self.wanted.always.iter().map(|column| self.name(*column)).collect_vec().join(", ");
             page.wrapped("  ", &format!("Asked to stay: {always}."));
@@ -115,8 +142,4 @@ impl Words<'_, '_> {
     fn name(&self, column: usize) -> &str {
         &self.fewer.shelf.columns[column].model.name
     }
-}
-
-fn bold_if(is_bold: bool, text: &str) -> String {
-    if is_bold { bold(text) } else { text.to_owned() }
 }
