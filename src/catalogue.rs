@@ -1,6 +1,7 @@
 //! Everything that the shop's profiles say, by id.
 
 mod agree;
+mod beside;
 mod built_in;
 mod draft;
 mod files;
@@ -9,6 +10,7 @@ mod read;
 mod starter;
 
 pub use agree::{AGREEMENTS, Agreement};
+pub use beside::helmets_beside;
 pub use built_in::BUILT_IN;
 pub use draft::{Draft, DraftFile, FileKind, Look};
 pub use files::{MOST_BYTES_OF_ALL, MOST_FILES, read_capped};

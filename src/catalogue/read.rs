@@ -149,7 +149,7 @@ impl Draft {
     }
 
     /// Reads the texts of the files that were opened.
-    fn resolve(&mut self, sources: &Sources) {
+    pub(super) fn resolve(&mut self, sources: &Sources) {
         for at in 0..self.files.len() {
             if self.problems.len() > MOST_PROBLEMS_OF_ALL {
                 self.hidden.extend(FileKind::ALL);

@@ -19,6 +19,8 @@ pub(super) use pads::{TypedPads, TypedPayer};
 pub(super) use range::{
     TypedDesign, TypedKeep, TypedMaker, TypedPeople, TypedRange, TypedRangeFormat, TypedRangeTask, TypedServed,
     TypedStock, TypedWindows,
+    TypedChange, TypedDesign, TypedKeep, TypedMaker, TypedPeople, TypedRange, TypedRangeFormat, TypedRangeTask,
+    TypedServed, TypedServedWith, TypedStock, TypedWindows,
 };
 
 use crate::render::diagnostics::one_line;

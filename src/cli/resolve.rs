@@ -1,6 +1,7 @@
 //! From what was typed to what it means, with every problem on the way.
 
 mod asked;
+mod changed;
 mod experience;
 mod from_home;
 mod question;
@@ -9,6 +10,7 @@ mod stocking;
 mod wish;
 
 pub(super) use asked::{Asked, People, asked};
+pub(super) use changed::{alterations, column};
 pub(super) use from_home::asked_from_home;
 pub(super) use question::question;
 pub(super) use session::opening;

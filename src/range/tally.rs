@@ -1,5 +1,6 @@
 //! How many heads fit the same helmets: all that shares, subsets and changes need to know of them.
 
+use super::room::Pads;
 use crate::fit::Quote;
 use itertools::Itertools;
 use std::collections::HashMap;
@@ -58,6 +59,11 @@ impl<'t> Columns<'t> {
         self.0.iter().zip(columns.0).any(|(a, b)| a & b != 0)
     }
 
+    /// Whether one of the columns of such a bitmap is one of them.
+    pub(super) fn meets(self, bitmap: &[u64]) -> bool {
+        self.has_any(Columns(bitmap))
+    }
+
     /// Whether there is none.
     #[must_use]
     pub fn is_empty(self) -> bool {
@@ -83,6 +89,17 @@ impl<'t> Columns<'t> {
             let words = std::iter::successors(Some(*word).filter(|word| *word != 0), rest);
             words.map(move |word| 64 * at + word.trailing_zeros() as usize)
         })
+    }
+}
+
+impl<'t> Pattern<'t> {
+    /// The columns that fit with these pads.
+    #[must_use]
+    pub fn with(self, pads: Pads) -> Columns<'t> {
+        match pads {
+            Pads::Standard => self.standard,
+            Pads::OnOffer => self.on_offer,
+        }
     }
 }
 

@@ -29,6 +29,7 @@ pub use proposal::{ProposalDocument, proposal};
 pub use range::{RangeDocument, served};
 pub use range::{RangeStockDocument, range_stock};
 pub use range::{RangeDesignDocument, RangeMakerDocument, SheetOrigin, range_design, range_maker};
+pub use range::{RangeChangeDocument, RangeKeepDocument, range_change, range_keep};
 pub use sketch::{SketchDocument, sketch};
 pub use why::{WhyDocument, why};
 

@@ -47,6 +47,7 @@ pub use proposal::proposal;
 pub use range::served;
 pub use range::range_stock;
 pub use range::{range_design, range_maker};
+pub use range::{range_change, range_keep};
 pub use sheet::sheet;
 pub use sketch::{rarely, sketch};
 pub use why::why;

@@ -9,7 +9,7 @@ use jsonschema::Validator;
 use lidladder::journal::line_schema;
 use lidladder::render::json::{
     AuditDocument, AwayDocument, CheckDocument, FallbacksDocument, FitDocument, JournalDocument, LearnDocument,
-    PadsDocument, PlanDocument, ProposalDocument, RangeDesignDocument, RangeDocument, RangeMakerDocument, RangeStockDocument, SketchDocument, VerifyDocument, WhyDocument,
+    PadsDocument, PlanDocument, ProposalDocument, RangeChangeDocument, RangeDesignDocument, RangeDocument, RangeKeepDocument, RangeMakerDocument, RangeStockDocument, SketchDocument, VerifyDocument, WhyDocument,
 };
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
@@ -34,6 +34,8 @@ const LEARN: &str = "learn.schema.json";
 const RANGE_DESIGN: &str = "range-design.schema.json";
 const RANGE_MAKER: &str = "range-maker.schema.json";
 const VERIFY: &str = "verify.schema.json";
+const RANGE_KEEP: &str = "range-keep.schema.json";
+const RANGE_CHANGE: &str = "range-change.schema.json";
 
 /// The schema as the code has it: of what is written, not of what would be read.
 fn generated(file: &str) -> Value {
@@ -57,6 +59,8 @@ fn generated(file: &str) -> Value {
         RANGE_DESIGN => generator.into_root_schema_for::<RangeDesignDocument>(),
         RANGE_MAKER => generator.into_root_schema_for::<RangeMakerDocument>(),
         VERIFY => generator.into_root_schema_for::<VerifyDocument>(),
+        RANGE_KEEP => generator.into_root_schema_for::<RangeKeepDocument>(),
+        RANGE_CHANGE => generator.into_root_schema_for::<RangeChangeDocument>(),
         other => panic!("no schema {other}"),
     };
     schema.to_value()
@@ -94,6 +98,8 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[case(RANGE_DESIGN)]
 #[case(RANGE_MAKER)]
 #[case(VERIFY)]
+#[case(RANGE_KEEP)]
+#[case(RANGE_CHANGE)]
 fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
     let path = root().join("docs/schema").join(file);
     let text = serde_json::to_string_pretty(&generated(file)).expect("a schema is JSON") + "\n";
@@ -140,6 +146,9 @@ fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
 #[case(RANGE_DESIGN, "range design --heads 4096 --type adventure --format json", 0)]
 #[case(RANGE_DESIGN, "range design --heads 4096 --format json", 1)]
 #[case(RANGE_MAKER, "range maker pellgrave --heads 4096 --format json", 0)]
+#[case(RANGE_KEEP, "range keep --heads 20000 --format json", 0)]
+#[case(RANGE_CHANGE, "range --heads 2000 --drop lantreth-hush --without-pads wexmarsh-one/sides --format json", 0)]
+#[case(RANGE_CHANGE, "range --heads 2000 --add wexmarsh-one@83/M --without-pads lantreth-longways --format json", 0)]
 fn real_documents_are_valid(#[case] file: &str, #[case] line: &str, #[case] status: i32) {
     let run = once(line);
     assert_eq!(faults(file, &run.document()), Vec::<String>::new());
@@ -220,6 +229,12 @@ fn range_design() -> Value {
 
 fn range_maker() -> Value {
     once("range maker pellgrave --heads 4096 --format json").document()
+fn keep() -> Value {
+    once("range keep --heads 20000 --format json").document()
+}
+
+fn change() -> Value {
+    once("range --heads 2000 --add wexmarsh-one@83/M --without-pads lantreth-longways --format json").document()
 }
 
 fn check() -> Value {
@@ -275,6 +290,10 @@ fn check() -> Value {
 #[case::why_without_an_error(WHY, why(), "/step/fit_probability_error", None)]
 #[case::why_an_unknown_key_in_an_outcome(WHY, why(), "/step/heads/after/0/guess", Some(json!(1)))]
 #[case::why_a_text_for_a_share(WHY, why(), "/step/instead/0/shares/pads", Some(json!("1.2")))]
+#[case::keep_of_another_version(RANGE_KEEP, keep(), "/schema", Some(json!("lidladder.range-keep/2")))]
+#[case::keep_without_an_error(RANGE_KEEP, keep(), "/curve/0/on_offer/error", None)]
+#[case::change_of_another_version(RANGE_CHANGE, change(), "/schema", Some(json!("lidladder.range-change/2")))]
+#[case::change_of_half_a_customer(RANGE_CHANGE, change(), "/together/standard/won", Some(json!(0.5)))]
 fn a_spoilt_document_is_not_valid(
     #[case] file: &str,
     #[case] mut document: Value,

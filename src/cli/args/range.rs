@@ -7,7 +7,7 @@ mod stock;
 mod windows;
 
 pub(in crate::cli) use design::TypedDesign;
-pub(in crate::cli) use keep::TypedKeep;
+pub(in crate::cli) use keep::{TypedKeep, TypedServedWith};
 pub(in crate::cli) use maker::TypedMaker;
 pub(in crate::cli) use stock::TypedStock;
 pub(in crate::cli) use windows::TypedWindows;
@@ -75,10 +75,11 @@ pub(in crate::cli) struct TypedChange {
     /// Models that are dropped
     #[arg(long, value_name = "MODELS", value_delimiter = ',')]
     pub(in crate::cli) drop: Vec<String>,
-    /// A model that comes in: a file of helmets, or MODEL@INDEX for one like it with another shape index
+    /// A model that comes in: a file of helmets, or MODEL@INDEX for one like it with another shape index, in
+    /// all its sizes or as MODEL@INDEX/M/L in some
     #[arg(long, value_name = "HELMETS")]
     pub(in crate::cli) add: Vec<String>,
-    /// Pads on offer that aren't kept: MODEL, MODEL/ZONE, or MODEL/ZONE=MM
+    /// Pads on offer that aren't kept: MODEL for all, MODEL/ZONE, or MODEL/ZONE=MM
     #[arg(long, value_name = "PADS", value_delimiter = ',')]
     pub(in crate::cli) without_pads: Vec<String>,
 }

@@ -3,7 +3,7 @@
 use super::super::meter;
 use super::super::resolve::{Asked, People};
 use crate::diag::Diagnostic;
-use crate::range::{Counted, Drawn, Shelf, count};
+use crate::range::{Counted, Customers, Drawn, Shelf, count};
 
 /// Counts the customers that were asked for on a shelf.
 pub(super) fn counted(asked: &Asked<'_>, shelf: &Shelf<'_>) -> Result<Counted, Vec<Diagnostic>> {
@@ -14,4 +14,13 @@ pub(super) fn counted(asked: &Asked<'_>, shelf: &Shelf<'_>) -> Result<Counted, V
         }
         People::Table(_) => Err(Vec::new()),
     }
+}
+
+/// Whose heads were counted.
+pub(super) fn customers<'a>(asked: &Asked<'a>, counted: &Counted) -> Customers<'a> {
+    let table = match &asked.people {
+        People::Drawn(_) => None,
+        People::Table(path) => Some(path.to_string_lossy().into_owned()),
+    };
+    Customers { population: asked.population, table, count: counted.tally.heads(), seed: asked.seed }
 }

@@ -13,3 +13,5 @@ pub use served::{RangeDocument, served};
 pub use stock::{RangeStockDocument, range_stock};
 pub use design::{RangeDesignDocument, range_design};
 pub use maker::{RangeMakerDocument, SheetOrigin, range_maker};
+pub use change::{RangeChangeDocument, range_change};
+pub use keep::{RangeKeepDocument, range_keep};

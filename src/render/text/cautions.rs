@@ -68,4 +68,10 @@ pub const RANGE_CAUTIONS: &[&str] = &[
     "A share is no fit check: only the helmet on the head tells.",
     PADS,
     "The maker's instructions and the local law come first.",
+/// Beside figures of a whole range.
+pub const RANGE_CAUTIONS: &[&str] = &[
+    "A share of customers is a figure for buying and no fit check: only the helmet on the head tells.",
+    PADS,
+    MARK,
+    LAW,
 ];

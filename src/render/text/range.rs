@@ -15,3 +15,5 @@ pub use served::served;
 pub use stock::range_stock;
 pub use design::range_design;
 pub use maker::range_maker;
+pub use change::range_change;
+pub use keep::range_keep;

@@ -29,3 +29,88 @@ pub(super) fn between(spread: Spread) -> String {
 pub(super) fn whole(share: f64) -> String {
     format!("{:.0}", share * 100.0 + 0.0)
 }
+//! Shares of customers as a buyer reads them: so many of 100, with as many digits as the error allows.
+
+use crate::fit::Quote;
+use crate::range::{Customers, Spread};
+use crate::render::text::audit::thousands;
+use crate::render::text::page::Page;
+
+/// Whose heads were counted.
+pub(super) fn customers(page: &mut Page, customers: &Customers<'_>) {
+    let count = usize::try_from(customers.count).unwrap_or(usize::MAX);
+    page.heading(&format!("CUSTOMERS  {}", thousands(count)));
+    let words = match &customers.table {
+        None => format!("Heads of the population {}.", customers.population.name),
+        Some(table) => format!("Heads of the table {table}."),
+    };
+    page.wrapped("  ", &words);
+}
+
+/// So many of 100, with the error: `91.8±0.3`.
+pub(super) fn of_hundred(quote: Quote) -> String {
+    let (digits, error) = rounded_up(quote.error * 100.0);
+    format!("{:.digits$}±{error:.digits$}", quote.value * 100.0 + 0.0)
+}
+
+/// The same for a change: `+0.61±0.09`.
+pub(super) fn change(quote: Quote) -> String {
+    let (digits, error) = rounded_up(quote.error * 100.0);
+    format!("{}±{error:.digits$}", signed(quote.value * 100.0, digits))
+}
+
+/// Where nine in ten worlds lie: `90.1 to 93.4`.
+pub(super) fn between(spread: Spread) -> String {
+    format!("{:.1} to {:.1}", spread.from * 100.0 + 0.0, spread.to * 100.0 + 0.0)
+}
+
+/// The same for a change: `-0.52 to +0.08`.
+pub(super) fn change_between(spread: Spread) -> String {
+    format!("{} to {}", signed(spread.from * 100.0, 2), signed(spread.to * 100.0, 2))
+}
+
+/// Nothing has no sign.
+fn signed(value: f64, digits: usize) -> String {
+    let text = format!("{value:+.digits$}");
+    if text[1..].bytes().all(|byte| matches!(byte, b'0' | b'.')) { text[1..].to_owned() } else { text }
+}
+
+/// An error with about one digit that counts, rounded up, and how many decimals that takes: two at most.
+fn rounded_up(error: f64) -> (usize, f64) {
+    let (digits, scale) = match error {
+        _ if error > 1.0 => (0, 1.0),
+        _ if error > 0.1 => (1, 10.0),
+        _ => (2, 100.0),
+    };
+    (digits, (error * scale).ceil() / scale)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use rstest::rstest;
+
+    #[rstest]
+    #[case(0.918_4, 0.002_34, "91.8±0.3", "+91.8±0.3")]
+    #[case(0.5, 0.02, "50±2", "+50±2")]
+    #[case(0.992_14, 0.000_994, "99.21±0.10", "+99.21±0.10")]
+    #[case(0.000_456, 0.000_051, "0.05±0.01", "+0.05±0.01")]
+    #[case(0.0, 0.0, "0.00±0.00", "0.00±0.00")]
+    #[case(0.000_04, 0.000_2, "0.00±0.02", "0.00±0.02")]
+    fn figures_have_the_digits_that_count(
+        #[case] value: f64,
+        #[case] error: f64,
+        #[case] share: &str,
+        #[case] moved: &str,
+    ) {
+        let quote = Quote { value, error };
+        assert_eq!((of_hundred(quote).as_str(), change(quote).as_str()), (share, moved));
+    }
+
+    #[test]
+    fn a_spread_is_told_by_its_ends() {
+        let spread = Spread { mean: 0.0, from: -0.004_2, to: 0.000_01 };
+        assert_eq!(change_between(spread), "-0.42 to 0.00");
+        assert_eq!(between(Spread { mean: 0.9, from: 0.895, to: 0.923 }), "89.5 to 92.3");
+    }
+}

@@ -1,0 +1,16 @@
+//! Whose heads were counted.
+
+use crate::head::Population;
+
+/// Whose heads were counted, for whoever reads what came of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Customers<'a> {
+    /// The population that they were drawn from, or that filled up the table.
+    pub population: &'a Population,
+    /// The table that they stand in, where they weren't drawn.
+    pub table: Option<String>,
+    /// How many there are.
+    pub count: u64,
+    /// The seed of every draw.
+    pub seed: u64,
+}
