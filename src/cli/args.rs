@@ -17,7 +17,8 @@ pub(super) use journal::{
 pub(super) use learn::{TypedKept, TypedLearn, TypedLearnFormat};
 pub(super) use pads::{TypedPads, TypedPayer};
 pub(super) use range::{
-    TypedDesign, TypedKeep, TypedMaker, TypedPeople, TypedRange, TypedRangeTask, TypedServed, TypedStock, TypedWindows,
+    TypedDesign, TypedKeep, TypedMaker, TypedPeople, TypedPer, TypedRange, TypedRangeTask, TypedServed, TypedStock,
+    TypedWindows,
 };
 
 use crate::render::diagnostics::one_line;

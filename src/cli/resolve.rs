@@ -7,7 +7,7 @@ mod question;
 mod session;
 mod wish;
 
-pub(super) use asked::{Asked, People, asked};
+pub(super) use asked::{Asked, People, asked, helmets};
 pub(super) use from_home::asked_from_home;
 pub(super) use question::question;
 pub(super) use session::opening;

@@ -14,7 +14,7 @@ pub(super) fn answer(
 ) -> Result<Output, Vec<Diagnostic>> {
     let asked = asked(&typed.people, &typed.filter, catalogue, sources)?;
     let shelf = asked.shelf(catalogue);
-    let counted = counted(&asked, &shelf)?;
+    let counted = counted(&asked, &shelf, sources)?;
     let standard = counted.tally.share(|pattern| !pattern.standard.is_empty());
     let on_offer = counted.tally.share(|pattern| !pattern.on_offer.is_empty());
     let spreads = crate::range::spreads(&shelf, &counted.kept, asked.seed, |tally| {
