@@ -8,6 +8,7 @@ use super::super::terminal::Terminal;
 use crate::diag::{Code, Diagnostic, Sources, nearest};
 use crate::head::Measure;
 use crate::range::{Counted, Drawn, Shelf, Table, count};
+use crate::render::diagnostics::one_line;
 use faults::{diagnostics, unreadable};
 use itertools::Itertools;
 use std::fs::File;
@@ -64,25 +65,32 @@ fn listed(
 
 /// What nobody measured and what wasn't read, if there is any of it.
 fn told(asked: &Asked<'_>, name: &str, counted: &Counted, others: &[String]) -> String {
-    let drawn = Measure::ALL.into_iter().zip(counted.drawn).filter(|(_, heads)| *heads > 0);
-    let drawn = drawn.map(|(measure, heads)| format!("  {} of {heads}\n", measure.name())).collect_vec();
+    let (name, heads, population) = (one_line(name), counted.tally.heads(), &asked.population.id);
     let mut text = String::new();
-    if !drawn.is_empty() {
-        text +=
-            &format!("{name}: {} heads. Not there, so drawn from {}:\n", counted.tally.heads(), asked.population.id);
-        text += &drawn.concat();
+    let drawn = Measure::ALL.into_iter().zip(counted.drawn).filter(|(_, drawn)| *drawn > 0);
+    for (measure, drawn) in drawn {
+        text += &format!("{name}: {} drawn from `{population}` for {drawn} of {heads} heads\n", measure.name());
     }
-    let known = Measure::ALL.map(Measure::name);
-    let unread = others.iter().map(|other| match nearest(&other.to_lowercase(), known) {
-        Some(near) => format!("{other:?} (did you mean {near}?)"),
-        None => format!("{other:?}"),
-    });
-    let unread = unread.take(MOST_NAMED).join(", ");
-    if !unread.is_empty() {
-        text += &format!("{name}: columns that were not read: {unread}\n");
+    if !others.is_empty() {
+        text += &format!(
+            "{name}: columns not read: {}\n",
+            others.iter().take(MOST_NAMED).map(|name| other(name)).join(", ")
+        );
     }
     text
 }
 
+/// A column that isn't read, and the measure that it may have been meant for.
+fn other(name: &str) -> String {
+    let shown: String = name.chars().take(MOST_SHOWN).flat_map(char::escape_debug).collect();
+    match nearest(&name.to_lowercase(), Measure::ALL.map(Measure::name)) {
+        Some(near) => format!("`{shown}` (did you mean `{near}`?)"),
+        None => format!("`{shown}`"),
+    }
+}
+
 /// How many columns are named that weren't read.
 const MOST_NAMED: usize = 12;
+
+/// How many characters of a name are shown.
+const MOST_SHOWN: usize = 40;
