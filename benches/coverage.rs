@@ -20,6 +20,7 @@ use lidladder::head::Particles;
 use lidladder::range::{CHUNK, Chunk, Column, Counted, Drawn, Shelf, Source, count, size_windows};
 use lidladder::render::csv;
 use lidladder::unit::Progress;
+use rusqlite::functions::FunctionFlags;
 use rusqlite::{Connection, params_from_iter};
 use std::collections::BTreeMap;
 use std::fs;
@@ -132,6 +133,9 @@ fn sqlite(heads: &[Particles], boxes: &str) -> Answer {
     let blocks = text.split("```sql\n").skip(1).filter_map(|rest| rest.split_once("```")).map(|(block, _)| block);
     let [tables, room, fits, all, each, _] = blocks.collect_array().expect("the document has six statements");
     let database = Connection::open_in_memory().expect("a database");
+    let flags = FunctionFlags::SQLITE_DETERMINISTIC;
+    let made = database.create_scalar_function("sqrt", 1, flags, |context| Ok(context.get::<f64>(0)?.sqrt()));
+    made.expect("a function");
     database.execute_batch(tables).expect("the tables");
     database.execute_batch("BEGIN").expect("quick");
     let mut insert_head = database.prepare("INSERT INTO heads VALUES (?, ?, ?, ?, ?)").expect("a table");

@@ -125,7 +125,7 @@ impl<S: Source> Part<S> {
     }
 
     fn merged(mut self, other: Self) -> Self {
-        self.counting.merge(other.counting);
+        self.counting.merge(&other.counting);
         self.map.merge(&other.map);
         self.kept.merge(other.kept);
         self.more_drawn(other.drawn);

@@ -83,7 +83,7 @@ fn words(fault: &TableFault, name: &str) -> (Code, String, &'static str, String)
             CELL,
             "decimals are written with a point here".to_owned(),
             "a comma",
-            format!("write {}", cell.replace(',', ".")),
+            "write the number with a point, and in mm".to_owned(),
         ),
         TableFaultKind::NotANumber(measure) => {
             let message = format!("the {} is not a number", measure.name());
