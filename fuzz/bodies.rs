@@ -4,13 +4,15 @@
 
 #![allow(dead_code, reason = "each target uses one of them")]
 
-use lidladder::catalogue::{load_texts, read_texts};
+use lidladder::catalogue::{Catalogue, Origin, load, load_texts, read_texts};
 use lidladder::check::check;
 use lidladder::diag::{Diagnostic, Sources, Span, is_invisible};
 use lidladder::head::read_measure;
 use lidladder::profile;
+use lidladder::range::{Chunk, Source, Table, TableFaults};
 use lidladder::render::diagnostics::{Style, render};
 use std::fmt::Debug;
+use std::sync::LazyLock;
 
 /// A text as one of the kinds of files that there are, by the first byte.
 pub(crate) fn profile(data: &[u8]) {
@@ -36,6 +38,34 @@ pub(crate) fn measure(data: &[u8]) {
             assert_eq!(read_measure(&format!(" {text}\t")), Ok(read), "whatever the room around it");
         }
         Err(fault) => assert!(text.get(fault.place.clone()).is_some(), "{fault:?} lies outside of the text"),
+    }
+}
+
+/// A table of heads.
+pub(crate) fn table(data: &[u8]) {
+    static BUILT_IN: LazyLock<Catalogue> =
+        LazyLock::new(|| load(&Origin::BuiltIn, &mut Sources::default()).expect("the built-in range is in order"));
+    let population = &BUILT_IN.populations()[0];
+    let read = || -> Result<Vec<Chunk>, TableFaults> {
+        let mut table = Table::open(data, None, population, 1)?;
+        std::iter::from_fn(|| table.next()).map(|piece| piece.and_then(Table::<&[u8]>::heads)).collect()
+    };
+    let chunks = read();
+    assert_eq!(read(), chunks, "the same again");
+    match chunks {
+        Ok(chunks) => {
+            for head in chunks.iter().flat_map(|chunk| (0..chunk.heads.len()).map(|head| chunk.heads.head(head))) {
+                assert!(head.to_array().iter().all(|mm| mm.is_finite()), "{head:?}");
+            }
+            let ends = chunks.iter().map(|chunk| chunk.first..chunk.first + chunk.heads.len() as u64);
+            assert!(ends.clone().zip(ends.skip(1)).all(|(one, next)| one.end <= next.start), "no number twice");
+        }
+        Err(faults) => {
+            assert!(!faults.told.is_empty(), "who refuses says why");
+            for fault in faults.told {
+                assert!(fault.text.get(fault.place.clone()).is_some(), "{fault:?} lies outside of its line");
+            }
+        }
     }
 }
 

@@ -33,8 +33,10 @@ pub enum Severity {
 pub struct Source {
     /// How a reader finds it: a path, or `--circumference` for an option.
     pub name: String,
-    /// The whole text, without a byte order mark.
+    /// The whole text, without a byte order mark, or an excerpt of a text that is too long to be held.
     pub text: String,
+    /// The number of its first line: 1 but for an excerpt.
+    pub first_line: usize,
 }
 
 /// All the texts of one run. Spans refer to them by [`SourceId`].
@@ -98,7 +100,12 @@ pub struct Diagnostic {
 impl Sources {
     /// Takes a text in and returns the name by which spans refer to it.
     pub fn add(&mut self, name: impl Into<String>, text: impl Into<String>) -> SourceId {
-        self.sources.push(Source { name: name.into(), text: text.into() });
+        self.add_excerpt(name, 1, text)
+    }
+
+    /// Takes in lines of a text, the first of which has this number there.
+    pub fn add_excerpt(&mut self, name: impl Into<String>, first_line: usize, text: impl Into<String>) -> SourceId {
+        self.sources.push(Source { name: name.into(), text: text.into(), first_line });
         self.lines.push(OnceLock::new());
         SourceId(self.sources.len() - 1)
     }
@@ -139,8 +146,9 @@ impl Sources {
 
     /// Where a byte of a source stands.
     pub(crate) fn position(&self, id: SourceId, offset: usize) -> Position {
-        let text = &self.get(id).text;
-        self.lines[id.0].get_or_init(|| Lines::new(text)).position(text, offset)
+        let Source { text, first_line, .. } = self.get(id);
+        let position = self.lines[id.0].get_or_init(|| Lines::new(text)).position(text, offset);
+        Position { line: position.line + first_line - 1, ..position }
     }
 }
 
@@ -254,6 +262,13 @@ mod tests {
         let source = sources.add("a.yaml", "one\nzwö: \tx\n");
         let start = sources.get(source).text.find('x').unwrap();
         assert_eq!(sources.line_column(Span { source, start, end: start + 1 }), (2, 7));
+    }
+
+    #[test]
+    fn an_excerpt_has_the_lines_of_its_text() {
+        let mut sources = Sources::default();
+        let source = sources.add_excerpt("a.csv", 40, "575\n57,5\n");
+        assert_eq!(sources.line_column(Span { source, start: 6, end: 7 }), (41, 3));
     }
 
     #[test]

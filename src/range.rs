@@ -46,4 +46,6 @@ pub use served::{Figure, Own, Part, Served, served};
 pub use shelf::{Column, Shelf, World, taken};
 pub use source::{CHUNK, Chunk, Drawn, Lot, Source};
 pub use spread::{Spread, WORLD_HEADS, WORLDS, spreads};
+pub use table::{MOST_TOLD, Piece, Table, TableFault, TableFaultKind, TableFaults};
 pub use tally::{Change, ColumnSet, Columns, Pattern, Tally, share};
+pub use windows::{Window, WindowPads, set_windows, size_windows};

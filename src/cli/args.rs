@@ -21,6 +21,8 @@ pub(super) use range::{
     TypedStock, TypedWindows,
     TypedChange, TypedDesign, TypedKeep, TypedMaker, TypedPeople, TypedRange, TypedRangeFormat, TypedRangeTask,
     TypedServed, TypedServedWith, TypedStock, TypedWindows,
+    TypedDesign, TypedKeep, TypedMaker, TypedPeople, TypedPer, TypedRange, TypedRangeTask, TypedServed, TypedStock,
+    TypedWindows,
 };
 
 use crate::render::diagnostics::one_line;

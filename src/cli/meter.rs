@@ -29,7 +29,8 @@ impl Default for Meter {
 impl Meter {
     fn show(&mut self, progress: Progress) {
         let [done, of] = [progress.done, progress.of].map(|steps| u64::try_from(steps).unwrap_or(u64::MAX));
-        if self.bar.is_none() && self.since.elapsed() > PATIENCE {
+        // Nobody knows how much of what comes on a pipe is left.
+        if of > 0 && self.bar.is_none() && self.since.elapsed() > PATIENCE {
             let style = ProgressStyle::with_template("{bar:40} {percent:>3} %")
                 .unwrap_or_else(|_| ProgressStyle::default_bar());
             // The bar hides itself where standard error is no terminal.

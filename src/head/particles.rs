@@ -51,7 +51,7 @@ impl Particles {
         for index in 0..u32::try_from(count).unwrap_or(u32::MAX) {
             let [choice, a, b, c] = stream.uniforms(index, 0);
             let [d, ..] = stream.uniforms(index, 1);
-            let (_, mean, factor) = parts[chosen(&parts, choice)];
+            let (_, mean, factor) = parts[chosen(parts.iter().map(|(weight, ..)| *weight), choice)];
             set.push(transform(mean, factor, [a, b, c, d].map(normal_quantile)));
         }
         #[expect(clippy::cast_precision_loss, reason = "counts far below 2⁵²")]
@@ -60,6 +60,17 @@ impl Particles {
             set.reweight(|head| eye.likelihood(shape_index(head.length, head.breadth)));
         }
         set
+    }
+
+    /// One head, drawn with a point of a stream. A shape named by eye is left out: that is a matter of weights.
+    #[must_use]
+    pub fn one(head: &Posterior, stream: Stream, index: u32) -> Dimensions {
+        let [choice, a, b, c] = stream.uniforms(index, 0);
+        let [d, ..] = stream.uniforms(index, 1);
+        let parts = head.parts();
+        let (_, heads) = parts[chosen(parts.iter().map(|(weight, _)| *weight), choice)];
+        let normals = [a, b, c, d].map(normal_quantile);
+        Dimensions::from_array(transform(heads.mean, heads.factor().unwrap_or_default(), normals))
     }
 
     /// These heads, each with the same weight.
@@ -188,15 +199,16 @@ impl Particles {
 }
 
 /// Which component a uniform number falls to.
-fn chosen<T>(parts: &[(f64, T, [[f64; 4]; 4])], choice: f64) -> usize {
+fn chosen(weights: impl ExactSizeIterator<Item = f64>, choice: f64) -> usize {
+    let last = weights.len() - 1;
     let mut reached = 0.0;
-    for (index, part) in parts.iter().enumerate() {
-        reached += part.0;
+    for (index, weight) in weights.enumerate() {
+        reached += weight;
         if choice < reached {
             return index;
         }
     }
-    parts.len() - 1
+    last
 }
 
 fn transform(mean: [f64; 4], factor: [[f64; 4]; 4], normals: [f64; 4]) -> [f64; 4] {

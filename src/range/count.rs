@@ -21,6 +21,8 @@ pub struct Counted {
     pub map: Map,
     /// Heads for a closer look: all of them, or every second, fourth ... with at most [`super::KEPT`].
     pub kept: Particles,
+    /// By measure: how many heads of a table lack it and got one that was drawn.
+    pub drawn: [u64; 4],
 }
 
 /// Counts every head of a source on a shelf, or says everything that is wrong with the source.
@@ -32,7 +34,7 @@ pub fn count<S: Source>(
     source: S,
     threads: NonZeroUsize,
     progress: &mut (dyn FnMut(Progress) + Send),
-) -> Result<Counted, Vec<S::Fault>> {
+) -> Result<Counted, S::Fault> {
     let index = shelf.index(None);
     let outline = shelf.rules.outline;
     let source = Mutex::new((source, progress));
@@ -44,11 +46,11 @@ pub fn count<S: Source>(
         piece
     };
     let work = || {
-        let mut part = Part::new();
+        let mut part = Part::<S>::new();
         while let Some(piece) = next() {
-            match piece.map_err(|fault| vec![fault]).and_then(S::heads) {
+            match piece.and_then(S::heads) {
                 Ok(chunk) => part.add(&index, outline, &chunk),
-                Err(faults) => part.faults.extend(faults),
+                Err(fault) => part.blame(fault),
             }
         }
         part
@@ -62,7 +64,7 @@ pub fn count<S: Source>(
         parts
     });
     let whole = parts.into_iter().reduce(Part::merged).unwrap_or_else(Part::new);
-    if whole.faults.is_empty() { Ok(whole.counted(shelf.words())) } else { Err(whole.faults) }
+    whole.counted(shelf.words())
 }
 
 /// Heads at hand, counted on a shelf, with the profiles at their word or off as in a world.
@@ -76,22 +78,24 @@ pub fn tally(shelf: &Shelf<'_>, taken: &[Vec<f64>; 3], world: Option<&World>) ->
 }
 
 /// What one thread counted.
-struct Part<F> {
+struct Part<S: Source> {
     counting: Counting,
     map: Map,
     kept: Kept,
-    faults: Vec<F>,
+    drawn: [u64; 4],
+    fault: Option<S::Fault>,
     /// Room for the answers of a chunk.
     answers: Vec<u64>,
 }
 
-impl<F> Part<F> {
+impl<S: Source> Part<S> {
     fn new() -> Self {
         Self {
             counting: Counting::default(),
             map: Map::default(),
             kept: Kept::default(),
-            faults: Vec::new(),
+            drawn: [0; 4],
+            fault: None,
             answers: Vec::new(),
         }
     }
@@ -106,17 +110,33 @@ impl<F> Part<F> {
         });
         self.map.add(&chunk.heads, helmets);
         self.kept.add(chunk.first, &chunk.heads);
+        self.more_drawn(chunk.drawn);
+    }
+
+    fn more_drawn(&mut self, drawn: [u64; 4]) {
+        self.drawn.iter_mut().zip(drawn).for_each(|(all, more)| *all += more);
+    }
+
+    fn blame(&mut self, fault: S::Fault) {
+        self.fault = Some(match self.fault.take() {
+            None => fault,
+            Some(before) => S::both(before, fault),
+        });
     }
 
     fn merged(mut self, other: Self) -> Self {
-        self.counting.merge(other.counting);
+        self.counting.merge(&other.counting);
         self.map.merge(&other.map);
         self.kept.merge(other.kept);
-        self.faults.extend(other.faults);
+        self.more_drawn(other.drawn);
+        if let Some(fault) = other.fault {
+            self.blame(fault);
+        }
         self
     }
 
-    fn counted(self, words: usize) -> Counted {
-        Counted { tally: self.counting.tally(words), map: self.map, kept: self.kept.heads() }
+    fn counted(self, words: usize) -> Result<Counted, S::Fault> {
+        let Self { counting, map, kept, drawn, fault, .. } = self;
+        fault.map_or_else(|| Ok(Counted { tally: counting.tally(words), map, kept: kept.heads(), drawn }), Err)
     }
 }

@@ -10,6 +10,8 @@ pub struct Chunk {
     pub first: u64,
     /// The heads; each counts the same.
     pub heads: Particles,
+    /// By measure: how many of them lack it in a table and got one that was drawn. All 0 where whole heads are drawn.
+    pub drawn: [u64; 4],
 }
 
 /// Heads in an order that never changes. Pieces of work are handed out one after the other and done anywhere: what comes
@@ -17,16 +19,19 @@ pub struct Chunk {
 pub trait Source: Send {
     /// A piece of work.
     type Piece: Send;
-    /// Why there are no heads.
+    /// Why there are no heads: everything that is wrong.
     type Fault: Send;
 
     /// The next piece; `None` at the end.
     fn next(&mut self) -> Option<Result<Self::Piece, Self::Fault>>;
 
     /// The heads of a piece, or everything that is wrong with it.
-    fn heads(piece: Self::Piece) -> Result<Chunk, Vec<Self::Fault>>;
+    fn heads(piece: Self::Piece) -> Result<Chunk, Self::Fault>;
 
-    /// How much has been handed out.
+    /// What is wrong with two pieces, whichever comes first.
+    fn both(one: Self::Fault, other: Self::Fault) -> Self::Fault;
+
+    /// How much has been handed out; of 0 in all where nobody knows how much will come.
     fn progress(&self) -> Progress;
 }
 
@@ -77,9 +82,14 @@ impl Source for Drawn {
         Some(Ok(Lot { anybody: self.anybody.clone(), seed: self.seed, number, first, count }))
     }
 
-    fn heads(lot: Lot) -> Result<Chunk, Vec<Self::Fault>> {
+    fn heads(lot: Lot) -> Result<Chunk, Self::Fault> {
         let scramble = FIRST_SCRAMBLE.wrapping_add(lot.number);
-        Ok(Chunk { first: lot.first, heads: Particles::draw(&lot.anybody, lot.count, lot.seed, scramble) })
+        let heads = Particles::draw(&lot.anybody, lot.count, lot.seed, scramble);
+        Ok(Chunk { first: lot.first, heads, drawn: [0; 4] })
+    }
+
+    fn both(one: Self::Fault, _: Self::Fault) -> Self::Fault {
+        match one {}
     }
 
     fn progress(&self) -> Progress {

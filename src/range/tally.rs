@@ -3,8 +3,6 @@
 use super::room::Pads;
 use crate::fit::Quote;
 use itertools::Itertools;
-use std::collections::HashMap;
-use std::hash::{BuildHasherDefault, Hasher};
 
 /// Heads by the columns of a shelf that fit them. Millions of heads are some ten thousand patterns.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -191,71 +189,86 @@ pub(super) fn real(count: u64) -> f64 {
     count as f64
 }
 
-/// A tally in the making.
+/// A tally in the making: a hash table whose keys stand one behind the other, because millions of heads look for theirs.
+/// Nobody chooses the keys to make them meet, and no order of the table reaches a result.
 #[derive(Debug, Default)]
 pub(super) struct Counting {
-    known: HashMap<Box<[u64]>, [u64; 2], BuildHasherDefault<Mix>>,
+    /// Words of an answer.
+    width: usize,
+    /// The different answers, in the order in which they came.
+    answers: Vec<u64>,
+    /// For each of them how many heads with an even and how many with an odd number have it.
+    counts: Vec<[u64; 2]>,
+    /// By hash one more than the place of an answer, 0 where there is none. At most half of the slots are taken.
+    slots: Vec<u32>,
 }
 
 impl Counting {
-    /// Counts the heads of a chunk, each with an answer of `width` words.
+    /// Counts the heads of a chunk, each with an answer of `width` words, the same for every chunk.
     pub(super) fn add(&mut self, width: usize, first: u64, answers: &[u64]) {
+        self.width = width;
         for (number, answer) in (first..).zip(answers.chunks_exact(width)) {
-            let half = usize::from(number % 2 == 1);
-            if let Some(counts) = self.known.get_mut(answer) {
-                counts[half] += 1;
-            } else {
-                let mut counts = [0; 2];
-                counts[half] = 1;
-                self.known.insert(answer.into(), counts);
-            }
+            let place = self.place(answer);
+            self.counts[place][usize::from(number % 2 == 1)] += 1;
         }
     }
 
     /// Adds the heads of another part.
-    pub(super) fn merge(&mut self, other: Self) {
-        for (answer, [even, odd]) in other.known {
-            let counts = self.known.entry(answer).or_default();
-            counts[0] += even;
-            counts[1] += odd;
+    pub(super) fn merge(&mut self, other: &Self) {
+        self.width = self.width.max(other.width);
+        for (answer, [even, odd]) in other.answers.chunks_exact(other.width.max(1)).zip(&other.counts) {
+            let place = self.place(answer);
+            self.counts[place][0] += even;
+            self.counts[place][1] += odd;
         }
     }
 
     /// Sorted, so that nothing depends on who counted what.
-    pub(super) fn tally(self, words: usize) -> Tally {
-        let sorted = self.known.into_iter().sorted_unstable().collect_vec();
+    pub(super) fn tally(&self, words: usize) -> Tally {
+        let pairs = self.answers.chunks_exact(self.width.max(1)).zip(&self.counts);
         let mut tally = Tally { words, ..Tally::default() };
-        for (answer, counts) in sorted {
-            tally.bits.extend_from_slice(&answer);
-            tally.counts.push(counts);
+        for (answer, counts) in pairs.sorted_unstable() {
+            tally.bits.extend_from_slice(answer);
+            tally.counts.push(*counts);
         }
         tally
     }
-}
 
-/// A quick hash of bitmaps: each word multiplied into the others (as in Fibonacci hashing). Nobody chooses the keys to
-/// make them meet, and no order of the table reaches a result.
-#[derive(Debug, Default)]
-struct Mix(u64);
-
-impl Hasher for Mix {
-    fn finish(&self) -> u64 {
-        self.0 ^ (self.0 >> 32)
+    /// Where an answer stands; behind the others if it is a new one.
+    fn place(&mut self, answer: &[u64]) -> usize {
+        if self.slots.len() < 2 * (self.counts.len() + 1) {
+            self.widen();
+        }
+        let mut slot = self.slot(answer);
+        while let Some(place) = (self.slots[slot] as usize).checked_sub(1) {
+            if self.answers[place * self.width..].iter().zip(answer).all(|(one, other)| one == other) {
+                return place;
+            }
+            slot = (slot + 1) & (self.slots.len() - 1);
+        }
+        self.answers.extend_from_slice(answer);
+        self.counts.push([0; 2]);
+        self.slots[slot] = u32::try_from(self.counts.len()).unwrap_or(u32::MAX);
+        self.counts.len() - 1
     }
 
-    fn write(&mut self, bytes: &[u8]) {
-        for word in bytes.chunks(8) {
-            let mut padded = [0; 8];
-            padded[..word.len()].copy_from_slice(word);
-            self.write_u64(u64::from_le_bytes(padded));
+    fn widen(&mut self) {
+        self.slots = vec![0; (2 * self.slots.len()).max(1 << 12)];
+        for (place, answer) in (1..).zip(self.answers.chunks_exact(self.width)) {
+            let mut slot = self.slot(answer);
+            while self.slots[slot] != 0 {
+                slot = (slot + 1) & (self.slots.len() - 1);
+            }
+            self.slots[slot] = place;
         }
     }
 
-    fn write_u64(&mut self, word: u64) {
-        self.0 = (self.0.rotate_left(23) ^ word).wrapping_mul(0x9e37_79b9_7f4a_7c15);
-    }
-
-    fn write_usize(&mut self, length: usize) {
-        self.write_u64(length as u64);
+    /// Where to begin to look: each word multiplied into those before (Fibonacci hashing). There are 2ⁿ slots.
+    fn slot(&self, answer: &[u64]) -> usize {
+        let mix = |hash: u64, word: &u64| (hash.rotate_left(23) ^ word).wrapping_mul(0x9e37_79b9_7f4a_7c15);
+        let hash = answer.iter().fold(0, mix);
+        #[expect(clippy::cast_possible_truncation, reason = "the high bits, folded down, are those that are needed")]
+        let folded = (hash ^ (hash >> 32)) as usize;
+        folded & (self.slots.len() - 1)
     }
 }

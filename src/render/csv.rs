@@ -1,5 +1,9 @@
 //! Tables for spreadsheets: comma-separated values after RFC 4180.
 
+mod windows;
+
+pub use windows::windows;
+
 use crate::journal::{Listed, Listing, Record, Round};
 use crate::profile::Zone;
 use itertools::Itertools;

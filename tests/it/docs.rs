@@ -42,6 +42,7 @@ const WARNINGS: [&str; 12] = [
 #[case("docs/guide-rules.md")]
 #[case("docs/guide-learn.md")]
 #[case("docs/guide-away.md")]
+#[case("docs/windows.md")]
 fn shown_output_is_true(#[case] document: &str) {
     let path = root().join(document);
     let text = fs::read_to_string(&path).expect("the document is there");

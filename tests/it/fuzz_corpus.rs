@@ -11,6 +11,7 @@ use std::panic::catch_unwind;
 #[rstest]
 #[case("profile", bodies::profile, 60)]
 #[case("measure", bodies::measure, 30)]
+#[case("table", bodies::table, 15)]
 #[case("whole", bodies::whole, 10)]
 fn what_was_found_once_is_not_found_again(#[case] target: &str, #[case] body: fn(&[u8]), #[case] least: usize) {
     let files = files_below(&root().join("fuzz/corpus").join(target));

@@ -10,7 +10,7 @@ pub(in crate::cli) use design::TypedDesign;
 pub(in crate::cli) use keep::{TypedKeep, TypedServedWith};
 pub(in crate::cli) use maker::TypedMaker;
 pub(in crate::cli) use stock::TypedStock;
-pub(in crate::cli) use windows::TypedWindows;
+pub(in crate::cli) use windows::{TypedPer, TypedWindows};
 
 use super::TypedFilter;
 use clap::{Args, Subcommand, ValueEnum};

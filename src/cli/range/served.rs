@@ -26,5 +26,15 @@ pub(super) fn answer(
         }
         TypedRangeFormat::Svg => svg::range_map(&people, &made.map),
     };
+    let counted = counted(&asked, &shelf, sources)?;
+    let standard = counted.tally.share(|pattern| !pattern.standard.is_empty());
+    let on_offer = counted.tally.share(|pattern| !pattern.on_offer.is_empty());
+    let spreads = crate::range::spreads(&shelf, &counted.kept, asked.seed, |tally| {
+        vec![
+            tally.share(|pattern| !pattern.standard.is_empty()).value,
+            tally.share(|pattern| !pattern.on_offer.is_empty()).value,
+        ]
+    });
+    let text = format!("{standard:?} {on_offer:?} {} patterns {spreads:?}\n", counted.tally.patterns().count());
     Ok(Output { text, ending: Ending::Done })
 }

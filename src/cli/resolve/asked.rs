@@ -60,6 +60,18 @@ pub(in crate::cli) fn asked<'a>(
     resolver.finish(asked)
 }
 
+/// The helmets that a filter leaves, every size that is there, or everything that is unknown in it.
+pub(in crate::cli) fn helmets<'a>(
+    filter: &TypedFilter,
+    catalogue: &'a Catalogue,
+    sources: &mut Sources,
+) -> Result<Vec<Candidate<'a>>, Vec<Diagnostic>> {
+    let mut resolver = Resolver::default();
+    let notes = resolver.notes(&TypedHead::default(), filter, sources)?;
+    let range = resolver.range(&notes, catalogue);
+    resolver.finish(range.map(|range| Candidate::but_for(&range.absent, &range.models, catalogue)))
+}
+
 impl<'a> Asked<'a> {
     /// Whose heads these are, as a page says it.
     pub(in crate::cli) fn people_in_words(&self) -> String {
