@@ -23,10 +23,9 @@ mod zone;
 
 pub use away_rules::AwayRules;
 pub use bounds::{
-    Bounds, CENTRE_MM, CENTRE_SD_MM, CUSTOMERS_PER_WEEK, DELIVERY_DAYS, INDEX_SD, LABEL_CM, MISREPORT, PAD_MM,
-    SERVICE_LEVEL, SHAPE_INDEX, SHARE,
+    Bounds, CENTRE_MM, CENTRE_SD_MM, CUSTOMERS_PER_WEEK, DELIVERY_DAYS, INDEX_SD, LABEL_CM, MISREPORT, MOST_PADS,
+    PAD_MM, SERVICE_LEVEL, SHAPE_INDEX, SHARE,
 };
-pub use bounds::{Bounds, CENTRE_MM, CENTRE_SD_MM, INDEX_SD, LABEL_CM, MISREPORT, MOST_PADS, PAD_MM, SHAPE_INDEX};
 pub use buying_rules::{BuyingRules, StockingRules};
 pub use complaint::is_no_better;
 pub use edge::{Edge, SizeHint};

@@ -29,12 +29,11 @@ mod tally;
 mod windows;
 
 pub use best::best;
-pub use count::{Counted, count, tally};
-pub use gaps::{Gap, Gaps, Nearest, gaps};
-pub use design::{Blueprint, Design, Designs, Lead, Part, Rung, design};
 pub use change::{Alteration, Changed, Effect, Effects, Group, LeftOut, What, WhatIf, like, without_pads};
 pub use count::{Counted, count, tally};
 pub use customers::Customers;
+pub use design::{Blueprint, Design, Designs, Lead, Part, Rung, design};
+pub use gaps::{Gap, Gaps, Nearest, gaps};
 pub use index::Index;
 pub use keep::{Best, Cover, Fewer, FewerWanted, KEEP_STEPS, Subset, Worth, keep};
 pub use kept::KEPT;
@@ -42,7 +41,7 @@ pub use maker::{Complaint, Complaints, Gain, MakerSheet, Missing, PackUse, Pair,
 pub use map::{COLUMNS, Cell, Map, ROWS};
 pub use region::Region;
 pub use room::{Clearance, Pads, Room, Span};
-pub use served::{Figure, Own, Part, Served, served};
+pub use served::{Alone, Figure, Own, Served, served};
 pub use shelf::{Column, Shelf, World, taken};
 pub use source::{CHUNK, Chunk, Drawn, Lot, Source};
 pub use spread::{Spread, WORLD_HEADS, WORLDS, spreads};

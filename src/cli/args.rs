@@ -17,12 +17,8 @@ pub(super) use journal::{
 pub(super) use learn::{TypedKept, TypedLearn, TypedLearnFormat};
 pub(super) use pads::{TypedPads, TypedPayer};
 pub(super) use range::{
-    TypedDesign, TypedKeep, TypedMaker, TypedPeople, TypedRange, TypedRangeFormat, TypedRangeTask, TypedServed,
-    TypedStock, TypedWindows,
-    TypedChange, TypedDesign, TypedKeep, TypedMaker, TypedPeople, TypedRange, TypedRangeFormat, TypedRangeTask,
-    TypedServed, TypedServedWith, TypedStock, TypedWindows,
-    TypedDesign, TypedKeep, TypedMaker, TypedPeople, TypedPer, TypedRange, TypedRangeTask, TypedServed, TypedStock,
-    TypedWindows,
+    TypedChange, TypedDesign, TypedKeep, TypedMaker, TypedPeople, TypedPer, TypedRange, TypedRangeFormat,
+    TypedRangeTask, TypedServed, TypedServedWith, TypedStock, TypedWindows,
 };
 
 use crate::render::diagnostics::one_line;

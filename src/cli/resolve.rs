@@ -9,9 +9,8 @@ mod session;
 mod stocking;
 mod wish;
 
-pub(super) use asked::{Asked, People, asked};
-pub(super) use changed::{alterations, column};
 pub(super) use asked::{Asked, People, asked, helmets};
+pub(super) use changed::{alterations, column};
 pub(super) use from_home::asked_from_home;
 pub(super) use question::question;
 pub(super) use session::opening;

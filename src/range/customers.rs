@@ -14,3 +14,14 @@ pub struct Customers<'a> {
     /// The seed of every draw.
     pub seed: u64,
 }
+
+impl Customers<'_> {
+    /// Whose they are: `the population Men`, `the table heads.csv`.
+    #[must_use]
+    pub fn whose(&self) -> String {
+        match &self.table {
+            None => format!("the population {}", self.population.name),
+            Some(table) => format!("the table {table}"),
+        }
+    }
+}

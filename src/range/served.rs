@@ -28,9 +28,9 @@ pub struct Served<'a> {
     /// Served by something with some pads on offer.
     pub on_offer: Figure,
     /// Served by helmets of a type alone.
-    pub by_kind: Vec<Part<Kind>>,
+    pub by_kind: Vec<Alone<Kind>>,
     /// Served by helmets up to a price alone.
-    pub by_price: Vec<Part<Money>>,
+    pub by_price: Vec<Alone<Money>>,
     /// Each model, in the order of the shelf.
     pub models: Vec<Own<'a>>,
     /// Each family, in the order of its first model: maker and name.
@@ -54,7 +54,7 @@ pub struct Figure {
 
 /// What some helmets alone serve.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Part<T> {
+pub struct Alone<T> {
     /// Which they are.
     pub which: T,
     /// How many models they are.
@@ -188,20 +188,20 @@ fn is_served(shelf: &Shelf<'_>, heads: &Particles) -> Vec<bool> {
     answers.chunks_exact(index.words()).map(|answer| answer.iter().any(|word| *word != 0)).collect()
 }
 
-fn by_kind(tally: &Tally, models: &[&Model]) -> Vec<Part<Kind>> {
+fn by_kind(tally: &Tally, models: &[&Model]) -> Vec<Alone<Kind>> {
     let kinds = models.iter().map(|model| model.kind).sorted().dedup();
     kinds.map(|kind| part(tally, models, kind, |model| model.kind == kind)).collect()
 }
 
-fn by_price(tally: &Tally, models: &[&Model]) -> Vec<Part<Money>> {
+fn by_price(tally: &Tally, models: &[&Model]) -> Vec<Alone<Money>> {
     let limits = limits(models.iter().map(|model| model.price));
     limits.into_iter().map(|limit| part(tally, models, limit, |model| model.price <= limit)).collect()
 }
 
-fn part<T>(tally: &Tally, models: &[&Model], which: T, is_in: impl Fn(&Model) -> bool) -> Part<T> {
+fn part<T>(tally: &Tally, models: &[&Model], which: T, is_in: impl Fn(&Model) -> bool) -> Alone<T> {
     let members = models.iter().positions(|model| is_in(model)).collect_vec();
     let set: ColumnSet = members.iter().copied().collect();
-    Part {
+    Alone {
         which,
         models: members.len(),
         standard: tally.share(|pattern| pattern.standard.has_any(set.columns())),

@@ -14,6 +14,7 @@ pub use order::{Group, WithinBudget, buying_order, within_budget, won};
 pub use recorded::recorded_fits;
 pub use zones::ZoneLoss;
 
+use super::served::Figure;
 use super::shelf::Shelf;
 use super::spread::Spread;
 use crate::fit::Quote;
@@ -52,15 +53,6 @@ pub struct Drawer<'a> {
     pub order: KitOrder,
     /// What each zone is worth.
     pub zones: Vec<ZoneLoss>,
-}
-
-/// A figure with its sampling error, and where it lies when profiles are off as far as they say.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Figure {
-    /// With the profiles at their word.
-    pub quote: Quote,
-    /// Over the worlds.
-    pub spread: Spread,
 }
 
 /// What one customer takes, on average.

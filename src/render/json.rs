@@ -26,10 +26,10 @@ pub use learn::{LearnDocument, learn};
 pub use pads::{PadsDocument, pads};
 pub use plan::{PlanDocument, plan};
 pub use proposal::{ProposalDocument, proposal};
-pub use range::{RangeDocument, served};
-pub use range::{RangeStockDocument, range_stock};
-pub use range::{RangeDesignDocument, RangeMakerDocument, SheetOrigin, range_design, range_maker};
-pub use range::{RangeChangeDocument, RangeKeepDocument, range_change, range_keep};
+pub use range::{
+    RangeChangeDocument, RangeDesignDocument, RangeDocument, RangeKeepDocument, RangeMakerDocument, RangeStockDocument,
+    SheetOrigin, range_change, range_design, range_keep, range_maker, range_stock, served,
+};
 pub use sketch::{SketchDocument, sketch};
 pub use why::{WhyDocument, why};
 

@@ -25,10 +25,8 @@ mod why;
 pub use audit::audit;
 pub use away::away;
 pub use cautions::{
-    AUDIT_CAUTIONS, AWAY_CAUTIONS, COUNTER_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, LEARN_CAUTIONS, PADS_CAUTIONS,
-    PLAN_CAUTIONS, RANGE_CAUTIONS, SKETCH_CAUTIONS,
     AUDIT_CAUTIONS, AWAY_CAUTIONS, COUNTER_CAUTIONS, DESIGN_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, LEARN_CAUTIONS,
-    PADS_CAUTIONS, PLAN_CAUTIONS, SKETCH_CAUTIONS,
+    PADS_CAUTIONS, PLAN_CAUTIONS, RANGE_CAUTIONS, SKETCH_CAUTIONS,
 };
 pub use check::check;
 pub use counter::{
@@ -44,10 +42,7 @@ pub use pads::pads;
 pub use paste::paste;
 pub use plan::{end, plan};
 pub use proposal::proposal;
-pub use range::served;
-pub use range::range_stock;
-pub use range::{range_design, range_maker};
-pub use range::{range_change, range_keep};
+pub use range::{range_change, range_design, range_keep, range_maker, range_stock, served};
 pub use sheet::sheet;
 pub use sketch::{rarely, sketch};
 pub use why::why;

@@ -9,7 +9,8 @@ use jsonschema::Validator;
 use lidladder::journal::line_schema;
 use lidladder::render::json::{
     AuditDocument, AwayDocument, CheckDocument, FallbacksDocument, FitDocument, JournalDocument, LearnDocument,
-    PadsDocument, PlanDocument, ProposalDocument, RangeChangeDocument, RangeDesignDocument, RangeDocument, RangeKeepDocument, RangeMakerDocument, RangeStockDocument, SketchDocument, VerifyDocument, WhyDocument,
+    PadsDocument, PlanDocument, ProposalDocument, RangeChangeDocument, RangeDesignDocument, RangeDocument,
+    RangeKeepDocument, RangeMakerDocument, RangeStockDocument, SketchDocument, VerifyDocument, WhyDocument,
 };
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
@@ -229,6 +230,8 @@ fn range_design() -> Value {
 
 fn range_maker() -> Value {
     once("range maker pellgrave --heads 4096 --format json").document()
+}
+
 fn keep() -> Value {
     once("range keep --heads 20000 --format json").document()
 }

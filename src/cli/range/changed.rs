@@ -22,7 +22,7 @@ pub(super) fn answer(
     let alterations = alterations(&typed.change, &asked, catalogue, sources)?;
     let range = asked.shelf(catalogue).columns;
     let what_if = WhatIf::new(range, &alterations, &asked.absent, catalogue);
-    let counted = counted(&asked, &what_if.shelf)?;
+    let counted = counted(&asked, &what_if.shelf, sources)?;
     let changed = what_if.changed(&counted, catalogue.shop.words, asked.seed);
     let customers = customers(&asked, &counted);
     let text = match typed.format {

@@ -16,7 +16,7 @@ pub(super) fn answer(
 ) -> Result<Output, Vec<Diagnostic>> {
     let asked = asked(&typed.people, &typed.filter, catalogue, sources)?;
     let shelf = asked.shelf(catalogue);
-    let counted = counted(&asked, &shelf)?;
+    let counted = counted(&asked, &shelf, sources)?;
     let designs = design(&shelf, &counted.kept, catalogue, asked.seed);
     let (population, models) = (asked.population, asked.models.len());
     let pays = designs.best.as_ref().is_some_and(|best| best.pays);

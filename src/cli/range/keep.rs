@@ -18,7 +18,7 @@ pub(super) fn answer(
     let asked = asked(&typed.people, &typed.filter, catalogue, sources)?;
     let wanted = wanted(typed, &asked, catalogue, sources)?;
     let shelf = asked.shelf(catalogue);
-    let counted = counted(&asked, &shelf)?;
+    let counted = counted(&asked, &shelf, sources)?;
     let fewer = keep(shelf, &counted, &wanted, asked.seed);
     let customers = customers(&asked, &counted);
     let text = match typed.format.is_json() {

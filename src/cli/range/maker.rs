@@ -27,7 +27,7 @@ pub(super) fn answer(
     // What is out of stock here is on offer all the same: its maker sells it.
     let columns = asked.models.iter().map(|model| Column::of(model, catalogue)).collect();
     let shelf = Shelf::new(columns, catalogue.shop.fit);
-    let counted = counted(&asked, &shelf)?;
+    let counted = counted(&asked, &shelf, sources)?;
     let sheet = maker_sheet(maker, &shelf, &counted.kept, catalogue, asked.seed);
     let heard = complaints(&sheet.models, &journals, least_tries(catalogue));
     let heard = (!typed.journal.is_empty()).then_some((&heard, unread));

@@ -4,12 +4,10 @@ mod faults;
 
 use super::super::meter;
 use super::super::resolve::{Asked, People};
-use crate::diag::Diagnostic;
-use crate::range::{Counted, Customers, Drawn, Shelf, count};
 use super::super::terminal::Terminal;
 use crate::diag::{Code, Diagnostic, Sources, nearest};
 use crate::head::Measure;
-use crate::range::{Counted, Drawn, Shelf, Table, count};
+use crate::range::{Counted, Customers, Drawn, Shelf, Table, count};
 use crate::render::diagnostics::one_line;
 use faults::{diagnostics, unreadable};
 use itertools::Itertools;
@@ -45,6 +43,7 @@ pub(super) fn customers<'a>(asked: &Asked<'a>, counted: &Counted) -> Customers<'
     };
     Customers { population: asked.population, table, count: counted.tally.heads(), seed: asked.seed }
 }
+
 /// A file with its length, where it has one: a pipe has none.
 fn opened(path: &Path) -> std::io::Result<(File, Option<u64>)> {
     let file = File::open(path)?;

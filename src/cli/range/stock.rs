@@ -23,7 +23,7 @@ pub(super) fn answer(
     let weights = fits.iter().map(|fits| 1.0 + *fits as f64).collect();
     let question = DrawerQuestion { rules: stocking.rules, weights, budget: stocking.budget, seed: asked.seed };
     let shelf = asked.shelf(catalogue);
-    let customers = counted(&asked, &shelf)?.kept;
+    let customers = counted(&asked, &shelf, sources)?.kept;
     let drawer = drawer(&shelf, &customers, &question).map_err(|_| vec![without_limit()])?;
     let report = StockReport {
         catalogue,

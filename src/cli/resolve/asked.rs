@@ -73,14 +73,6 @@ pub(in crate::cli) fn helmets<'a>(
 }
 
 impl<'a> Asked<'a> {
-    /// Whose heads these are, as a page says it.
-    pub(in crate::cli) fn people_in_words(&self) -> String {
-        match &self.people {
-            People::Drawn(_) => format!("Customers like the population {}", self.population.name),
-            People::Table(path) => format!("Customers of {}", path.display()),
-        }
-    }
-
     /// The models side by side, each in the sizes that are there.
     pub(in crate::cli) fn shelf(&self, catalogue: &'a Catalogue) -> Shelf<'a> {
         let column =

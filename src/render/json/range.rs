@@ -6,12 +6,11 @@ mod figures;
 mod keep;
 mod maker;
 mod served;
-mod shares;
 mod stock;
 
+pub use change::{RangeChangeDocument, range_change};
+pub use design::{RangeDesignDocument, range_design};
+pub use keep::{RangeKeepDocument, range_keep};
+pub use maker::{RangeMakerDocument, SheetOrigin, range_maker};
 pub use served::{RangeDocument, served};
 pub use stock::{RangeStockDocument, range_stock};
-pub use design::{RangeDesignDocument, range_design};
-pub use maker::{RangeMakerDocument, SheetOrigin, range_maker};
-pub use change::{RangeChangeDocument, range_change};
-pub use keep::{RangeKeepDocument, range_keep};

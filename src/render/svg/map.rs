@@ -1,7 +1,7 @@
 //! The map of customers and helmets by circumference and shape index.
 
 use super::text::{escaped, number};
-use crate::range::{Cell, Map};
+use crate::range::{Cell, Customers, Map};
 
 /// A cell with the number of helmets above and the customers below.
 const WIDTH: f64 = 38.0;
@@ -19,7 +19,7 @@ const TITLE: &str = "How many models serve whom";
 
 /// The map as a drawing, whole in itself.
 #[must_use]
-pub fn range_map(people: &str, map: &Map) -> String {
+pub fn range_map(customers: &Customers<'_>, map: &Map) -> String {
     let (rows, columns) = map.occupied();
     let width = (LEFT + WIDTH * columns.len() as f64 + MARGIN).max(LEAST_WIDTH);
     let height = TOP + HEIGHT * rows.len() as f64 + MARGIN;
@@ -27,10 +27,10 @@ pub fn range_map(people: &str, map: &Map) -> String {
     let mut svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}\" height=\"{h}\" viewBox=\"0 0 {w} {h}\" role=\"img\">\n\
          <title>{TITLE}</title>\n<desc>{}</desc>\n{}<rect class=\"ground\" width=\"{w}\" height=\"{h}\"/>\n",
-        escaped(&description(people, map)),
+        escaped(&description(customers, map)),
         style(),
     );
-    svg.push_str(&legend(people));
+    svg.push_str(&legend(customers));
     for (at, column) in columns.clone().enumerate() {
         let x = LEFT + WIDTH * (at as f64 + 0.5);
         svg.push_str(&format!(
@@ -59,20 +59,21 @@ pub fn range_map(people: &str, map: &Map) -> String {
     svg
 }
 
-fn description(people: &str, map: &Map) -> String {
+fn description(customers: &Customers<'_>, map: &Map) -> String {
     let lost: u64 = map.cells().map(|(_, _, cell)| cell.heads - cell.on_offer).sum();
     format!(
-        "{people}. Rows are circumferences, columns shape indices (100 × breadth / length). In each cell the number of models that \
+        "Customers of {}. Rows are circumferences, columns shape indices (100 × breadth / length). In each cell the number of models that \
          serve a customer on average, with the pads on offer, and customers of 1,000. {:.2} % of all customers fit nothing.",
+        customers.whose(),
         100.0 * lost as f64 / map.heads().max(1) as f64
     )
 }
 
-fn legend(people: &str) -> String {
+fn legend(customers: &Customers<'_>) -> String {
     let mut svg = format!(
         "<text class=\"heading\" x=\"{MARGIN}\" y=\"36\">{TITLE}</text>\n\
-         <text class=\"note\" x=\"{MARGIN}\" y=\"56\">{}: above, models that fit one of them on average; below, customers of 1,000.</text>\n",
-        escaped(people)
+         <text class=\"note\" x=\"{MARGIN}\" y=\"56\">Customers of {}: above, models that fit one of them on average; below, customers of 1,000.</text>\n",
+        escaped(&customers.whose())
     );
     let mut x = MARGIN;
     for (class, words) in SHADES.into_iter().zip(["none", "1", "2", "3", "4 and more"]) {

@@ -63,11 +63,6 @@ pub const LEARN_CAUTIONS: &[&str] = &[
     LAW,
 ];
 
-/// Beside what a range does for all customers.
-pub const RANGE_CAUTIONS: &[&str] = &[
-    "A share is no fit check: only the helmet on the head tells.",
-    PADS,
-    "The maker's instructions and the local law come first.",
 /// Beside figures of a whole range.
 pub const RANGE_CAUTIONS: &[&str] = &[
     "A share of customers is a figure for buying and no fit check: only the helmet on the head tells.",

@@ -7,13 +7,12 @@ mod keep;
 mod maker;
 mod map;
 mod served;
-mod shares;
 mod stock;
 mod words;
 
+pub use change::range_change;
+pub use design::range_design;
+pub use keep::range_keep;
+pub use maker::range_maker;
 pub use served::served;
 pub use stock::range_stock;
-pub use design::range_design;
-pub use maker::range_maker;
-pub use change::range_change;
-pub use keep::range_keep;

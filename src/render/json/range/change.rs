@@ -1,6 +1,6 @@
 //! What would change with other models, as a document: `lidladder.range-change/1`.
 
-use super::figures::{CustomersBody, FigureBody, SpreadBody};
+use super::figures::{CustomersBody, ShareBody, SpreadBody};
 use crate::range::{Alteration, Changed, Customers, Effect, Effects, Group, LeftOut, What};
 use crate::render::json::common::round;
 use schemars::JsonSchema;
@@ -64,11 +64,11 @@ struct EffectsBody {
 #[serde(deny_unknown_fields)]
 struct EffectBody {
     /// Share of all customers that is served before.
-    before: FigureBody,
+    before: ShareBody,
     /// Share of all customers that is served afterwards.
-    after: FigureBody,
+    after: ShareBody,
     /// The one less the other, with the error of the difference on the same customers.
-    change: FigureBody,
+    change: ShareBody,
     /// The change where profiles are off.
     change_spread: SpreadBody,
     /// How many of the customers are served only afterwards.
@@ -102,7 +102,7 @@ pub fn range_change(
     RangeChangeDocument {
         schema: "lidladder.range-change/1".to_owned(),
         seed: customers.seed,
-        customers: CustomersBody::of(customers),
+        customers: CustomersBody::from(customers),
         changes: changes.map(|(alteration, alone)| AlterationBody::of(alteration, alone)).collect(),
         together: EffectsBody::of(&changed.together),
         won: changed.won.iter().map(GroupBody::of).collect(),
@@ -152,10 +152,10 @@ impl EffectsBody {
 impl EffectBody {
     fn of(effect: &Effect) -> Self {
         Self {
-            before: FigureBody::of(effect.before),
-            after: FigureBody::of(effect.after),
-            change: FigureBody::of(effect.change.quote()),
-            change_spread: SpreadBody::of(effect.spread),
+            before: ShareBody::from(effect.before),
+            after: ShareBody::from(effect.after),
+            change: ShareBody::from(effect.change.quote()),
+            change_spread: SpreadBody::from(effect.spread),
             won: effect.change.won,
             lost: effect.change.lost,
         }

@@ -1,6 +1,6 @@
 //! The new model that would win most customers, as a document: `lidladder.range-design/1`.
 
-use super::shares::{ShareBody, SpreadBody};
+use super::figures::{ShareBody, SpreadBody};
 use crate::head::Population;
 use crate::profile::{Axis, Zone};
 use crate::range::{Blueprint, Design, Designs, Part, Rung};

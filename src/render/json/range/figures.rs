@@ -1,21 +1,13 @@
 //! Figures of a range as documents have them.
 
 use crate::fit::Quote;
-use crate::range::{Figure, Spread};
-//! Figures of a range in documents.
-
-use crate::fit::Quote;
-use crate::range::{Customers, Spread};
+use crate::range::{Customers, Figure, Spread};
 use crate::render::json::common::{error, round};
 use schemars::JsonSchema;
 use serde::Serialize;
 
-/// A share of all customers, 0 to 1, with its sampling error (four standard errors); the profiles at their word.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub(super) struct ShareBody {
-/// Digits of a share: a head of a hundred thousand shows.
-const DIGITS: i32 = 6;
+/// Decimals of a share: one customer in 100,000.
+const DIGITS: i32 = 5;
 
 /// Whose heads were counted.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
@@ -28,10 +20,11 @@ pub(super) struct CustomersBody {
     count: u64,
 }
 
-/// A share, 0 to 1, or a change of one, with its sampling error (four standard errors).
+/// A share of all customers, 0 to 1, or a change of one, with its sampling error (four standard errors); the profiles at
+/// their word.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-pub(super) struct FigureBody {
+pub(super) struct ShareBody {
     value: f64,
     error: f64,
 }
@@ -55,39 +48,27 @@ pub(super) struct FigureBody {
     if_profiles_are_off: SpreadBody,
 }
 
-impl ShareBody {
-    from: f64,
-    to: f64,
-}
-
-impl CustomersBody {
-    pub(super) fn of(customers: &Customers<'_>) -> Self {
+impl From<&Customers<'_>> for CustomersBody {
+    fn from(customers: &Customers<'_>) -> Self {
         Self { population: customers.population.id.to_string(), table: customers.table.clone(), count: customers.count }
     }
 }
 
-impl FigureBody {
-    pub(super) fn of(quote: Quote) -> Self {
+impl From<Quote> for ShareBody {
+    fn from(quote: Quote) -> Self {
         Self { value: round(quote.value, DIGITS), error: error(quote, DIGITS) }
     }
 }
 
-impl SpreadBody {
-    pub(super) fn of(spread: Spread) -> Self {
+impl From<Spread> for SpreadBody {
+    fn from(spread: Spread) -> Self {
         let [mean, from, to] = [spread.mean, spread.from, spread.to].map(|share| round(share, DIGITS));
         Self { mean, from, to }
     }
 }
 
-impl FigureBody {
-    pub(super) fn of(figure: Figure) -> Self {
-        Self { share: ShareBody::of(figure.quote), if_profiles_are_off: SpreadBody::of(figure.spread) }
-    }
-}
-
-/// Decimals of a share: one customer in 100,000.
-const DIGITS: i32 = 5;
-        let [mean, from, to] = [spread.mean, spread.from, spread.to].map(|value| round(value, DIGITS));
-        Self { mean, from, to }
+impl From<Figure> for FigureBody {
+    fn from(figure: Figure) -> Self {
+        Self { share: figure.quote.into(), if_profiles_are_off: figure.spread.into() }
     }
 }

@@ -1,6 +1,6 @@
 //! How few models serve how many, as a document: `lidladder.range-keep/1`.
 
-use super::figures::{CustomersBody, FigureBody, SpreadBody};
+use super::figures::{CustomersBody, ShareBody, SpreadBody};
 use crate::range::{Customers, Fewer, FewerWanted, Pads, Subset, Worth};
 use crate::render::json::common::round;
 use schemars::JsonSchema;
@@ -36,11 +36,11 @@ pub struct RangeKeepDocument {
 struct SubsetBody {
     models: Vec<String>,
     /// Share of all customers that it serves with the pads on offer.
-    on_offer: FigureBody,
+    on_offer: ShareBody,
     /// Share of all customers that it serves with the standard pads.
-    standard: FigureBody,
+    standard: ShareBody,
     /// Of those that all models serve with the pads that count, the share that it serves.
-    of_served: FigureBody,
+    of_served: ShareBody,
     /// Whether no other choice of so many models serves more, on the half that chose.
     exact: bool,
     /// Another choice serves at most so much more of all customers, on the half that chose; 0 where it is exact.
@@ -70,7 +70,7 @@ struct SmallestBody {
 #[serde(deny_unknown_fields)]
 struct WorthBody {
     model: String,
-    share: FigureBody,
+    share: ShareBody,
 }
 
 /// The document of the best subsets.
@@ -85,18 +85,18 @@ pub fn range_keep(
     let names = |columns: &[usize]| columns.iter().map(name).collect();
     let subset = |subset: &Subset| SubsetBody {
         models: names(&subset.columns),
-        on_offer: FigureBody::of(subset.on_offer),
-        standard: FigureBody::of(subset.standard),
-        of_served: FigureBody::of(subset.of_served),
+        on_offer: ShareBody::from(subset.on_offer),
+        standard: ShareBody::from(subset.standard),
+        of_served: ShareBody::from(subset.of_served),
         exact: subset.at_most_more <= 0.0,
         at_most_more: round(subset.at_most_more, 6),
     };
-    let worth = |worth: &Worth| WorthBody { model: name(&worth.column), share: FigureBody::of(worth.share) };
-    let [all_spread, spread, of_served_spread] = fewer.spreads.map(SpreadBody::of);
+    let worth = |worth: &Worth| WorthBody { model: name(&worth.column), share: ShareBody::from(worth.share) };
+    let [all_spread, spread, of_served_spread] = fewer.spreads.map(SpreadBody::from);
     RangeKeepDocument {
         schema: "lidladder.range-keep/1".to_owned(),
         seed: customers.seed,
-        customers: CustomersBody::of(customers),
+        customers: CustomersBody::from(customers),
         models: fewer.shelf.columns.iter().map(|column| column.model.id.to_string()).collect(),
         wanted: round(wanted.keep, 6),
         pads: match wanted.pads {

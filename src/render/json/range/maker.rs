@@ -1,6 +1,6 @@
 //! A sheet for a maker as a document: `lidladder.range-maker/1`.
 
-use super::shares::{ShareBody, SpreadBody};
+use super::figures::{ShareBody, SpreadBody};
 use crate::head::Population;
 use crate::range::{Complaint, Complaints, MakerSheet, Missing, PackUse, Pair, SheetLine};
 use crate::render::json::common::round;

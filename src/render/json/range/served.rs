@@ -1,8 +1,8 @@
 //! Who is served, as a document: `lidladder.range/1`.
 
-use super::figures::{FigureBody, ShareBody};
+use super::figures::{CustomersBody, FigureBody, ShareBody};
 use crate::catalogue::Catalogue;
-use crate::range::{COLUMNS, Gap, Map, Own, Part, ROWS, Region, Served};
+use crate::range::{Alone, COLUMNS, Customers, Gap, Map, Own, ROWS, Region, Served};
 use crate::render::json::common::round;
 use itertools::Itertools;
 use schemars::JsonSchema;
@@ -18,12 +18,9 @@ pub struct RangeDocument {
     #[schemars(extend("const" = "lidladder.range/1"))]
     schema: String,
     seed: u64,
-    /// Whose heads they are.
-    customers: String,
+    customers: CustomersBody,
     currency: String,
-    /// How many heads were counted.
-    heads: u64,
-    /// On how many of them best fits, gaps and `if_profiles_are_off` rest.
+    /// On how many of their heads best fits, gaps and `if_profiles_are_off` rest.
     looked_at_closely: usize,
     /// Something fits with its standard pads.
     served_with_standard_pads: FigureBody,
@@ -159,19 +156,18 @@ struct CellBody {
 #[must_use]
 pub fn served(
     catalogue: &Catalogue,
-    (people, seed): (&str, u64),
+    customers: &Customers<'_>,
     served: &Served<'_>,
     cautions: &[&str],
 ) -> RangeDocument {
     RangeDocument {
         schema: "lidladder.range/1".to_owned(),
-        seed,
-        customers: people.to_owned(),
+        seed: customers.seed,
+        customers: customers.into(),
         currency: catalogue.shop.currency.to_string(),
-        heads: served.heads,
         looked_at_closely: served.kept,
-        served_with_standard_pads: FigureBody::of(served.standard),
-        served_with_pads_on_offer: FigureBody::of(served.on_offer),
+        served_with_standard_pads: FigureBody::from(served.standard),
+        served_with_pads_on_offer: FigureBody::from(served.on_offer),
         by_type: served
             .by_kind
             .iter()
@@ -185,18 +181,18 @@ pub fn served(
         models: models(served),
         families: served.families.iter().map(family).collect(),
         gaps: served.gaps.gaps.iter().map(gap).collect(),
-        lost_elsewhere: ShareBody::of(served.gaps.elsewhere),
-        lost: ShareBody::of(served.gaps.lost),
+        lost_elsewhere: ShareBody::from(served.gaps.elsewhere),
+        lost: ShareBody::from(served.gaps.lost),
         map: map(&served.map),
         cautions: cautions.iter().map(|caution| (*caution).to_owned()).collect(),
     }
 }
 
-fn of<T>(part: &Part<T>) -> PartBody {
+fn of<T>(part: &Alone<T>) -> PartBody {
     PartBody {
         models: part.models,
-        served_with_standard_pads: ShareBody::of(part.standard),
-        served_with_pads_on_offer: ShareBody::of(part.on_offer),
+        served_with_standard_pads: ShareBody::from(part.standard),
+        served_with_pads_on_offer: ShareBody::from(part.on_offer),
     }
 }
 
@@ -228,10 +224,10 @@ fn family((maker, family, owned): &(&str, &str, Own<'_>)) -> FamilyBody {
 
 fn own(own: &Own<'_>) -> OwnBody {
     OwnBody {
-        served_with_standard_pads: ShareBody::of(own.standard),
-        served_with_pads_on_offer: FigureBody::of(own.on_offer),
-        served_only_by_it: FigureBody::of(own.only),
-        best_fit: ShareBody::of(own.best),
+        served_with_standard_pads: ShareBody::from(own.standard),
+        served_with_pads_on_offer: FigureBody::from(own.on_offer),
+        served_only_by_it: FigureBody::from(own.only),
+        best_fit: ShareBody::from(own.best),
         best_fit_at: own.best_at.map(|[mm, index]| QuartilesBody {
             circumference_mm: mm.map(|mm| round(mm, 1)),
             shape_index: index.map(|index| round(index, 1)),
@@ -242,8 +238,8 @@ fn own(own: &Own<'_>) -> OwnBody {
 fn gap(gap: &Gap<'_>) -> GapBody {
     GapBody {
         region: region(&gap.region),
-        customers: ShareBody::of(gap.customers),
-        lost: ShareBody::of(gap.lost),
+        customers: ShareBody::from(gap.customers),
+        lost: ShareBody::from(gap.lost),
         nearest: gap.nearest.map(|nearest| NearestBody {
             model: nearest.model.id.to_string(),
             size: nearest.size.label.to_string(),

@@ -2,7 +2,8 @@
 
 use super::super::common::{Warning, error, round};
 use crate::fit::Quote;
-use crate::range::stock::{BothWays, Bought, Figure, Kit, KitStep, StockedPad};
+use crate::range::Figure;
+use crate::range::stock::{BothWays, Bought, Kit, KitStep, StockedPad};
 use crate::render::StockReport;
 use crate::supply::{Found, Goods, Line};
 use schemars::JsonSchema;

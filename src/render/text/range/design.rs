@@ -1,6 +1,6 @@
 //! The new model that would win most customers, for people.
 
-use super::shares::{plainly, share, spread};
+use super::figures::{plainly, share, spread};
 use crate::catalogue::Catalogue;
 use crate::fit::Quote;
 use crate::head::Population;

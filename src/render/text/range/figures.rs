@@ -1,34 +1,3 @@
-//! Shares of customers as people read them.
-
-use crate::fit::Quote;
-use crate::range::Spread;
-
-/// Of 100, with as many decimals as mean something.
-pub(super) fn percent(share: f64) -> String {
-    let percent = share * 100.0 + 0.0;
-    match percent {
-        _ if percent.abs() < 0.005 => if share.abs() > 0.0 { "<.01" } else { "0" }.to_owned(),
-        _ if percent.abs() < 1.0 => format!("{percent:.2}"),
-        _ => format!("{percent:.1}"),
-    }
-}
-
-/// Of 100, with the sampling error.
-pub(super) fn with_error(quote: Quote) -> String {
-    let [value, error] = [quote.value, quote.error].map(|share| share * 100.0);
-    if value.abs() < 1.0 { format!("{value:.2}±{error:.2}") } else { format!("{value:.1}±{:.1}", error.max(0.1)) }
-}
-
-/// Of 100, from and to.
-pub(super) fn between(spread: Spread) -> String {
-    let [from, to] = [spread.from, spread.to].map(percent);
-    if from == to { from } else { format!("{from} to {to}") }
-}
-
-/// Of 100, in whole numbers.
-pub(super) fn whole(share: f64) -> String {
-    format!("{:.0}", share * 100.0 + 0.0)
-}
 //! Shares of customers as a buyer reads them: so many of 100, with as many digits as the error allows.
 
 use crate::fit::Quote;
@@ -40,11 +9,7 @@ use crate::render::text::page::Page;
 pub(super) fn customers(page: &mut Page, customers: &Customers<'_>) {
     let count = usize::try_from(customers.count).unwrap_or(usize::MAX);
     page.heading(&format!("CUSTOMERS  {}", thousands(count)));
-    let words = match &customers.table {
-        None => format!("Heads of the population {}.", customers.population.name),
-        Some(table) => format!("Heads of the table {table}."),
-    };
-    page.wrapped("  ", &words);
+    page.wrapped("  ", &format!("Heads of {}.", customers.whose()));
 }
 
 /// So many of 100, with the error: `91.8±0.3`.
@@ -67,6 +32,39 @@ pub(super) fn between(spread: Spread) -> String {
 /// The same for a change: `-0.52 to +0.08`.
 pub(super) fn change_between(spread: Spread) -> String {
     format!("{} to {}", signed(spread.from * 100.0, 2), signed(spread.to * 100.0, 2))
+}
+
+/// A share with its error and its sign: `1.6±0.2 %`.
+pub(super) fn share(quote: Quote) -> String {
+    format!("{} %", of_hundred(quote))
+}
+
+/// Where nine in ten worlds lie, as exact as they agree: `1.3 to 2.2 %`.
+pub(super) fn spread(spread: Spread) -> String {
+    let (digits, _) = rounded_up((spread.to - spread.from) * 50.0);
+    let [from, to] = [spread.from, spread.to].map(|share| share * 100.0 + 0.0);
+    format!("{from:.digits$} to {to:.digits$} %")
+}
+
+/// A share that somebody laid down: `0.2 %`.
+pub(super) fn plainly(share: f64) -> String {
+    let rounded = (share * 1e6).round() / 1e4;
+    format!("{rounded} %")
+}
+
+/// Of 100, with as many decimals as a table has room for.
+pub(super) fn percent(share: f64) -> String {
+    let percent = share * 100.0 + 0.0;
+    match percent {
+        _ if percent.abs() < 0.005 => if share.abs() > 0.0 { "<.01" } else { "0" }.to_owned(),
+        _ if percent.abs() < 1.0 => format!("{percent:.2}"),
+        _ => format!("{percent:.1}"),
+    }
+}
+
+/// Of 100, in whole numbers.
+pub(super) fn whole(share: f64) -> String {
+    format!("{:.0}", share * 100.0 + 0.0)
 }
 
 /// Nothing has no sign.
@@ -112,5 +110,14 @@ mod tests {
         let spread = Spread { mean: 0.0, from: -0.004_2, to: 0.000_01 };
         assert_eq!(change_between(spread), "-0.42 to 0.00");
         assert_eq!(between(Spread { mean: 0.9, from: 0.895, to: 0.923 }), "89.5 to 92.3");
+    }
+
+    #[test]
+    fn a_share_is_as_exact_as_its_error() {
+        assert_eq!(share(Quote { value: 0.01611, error: 0.00197 }), "1.6±0.2 %");
+        assert_eq!(share(Quote { value: -0.0, error: 0.00035 }), "0.00±0.04 %");
+        assert_eq!(spread(Spread { mean: 0.0, from: 0.0126, to: 0.0226 }), "1.3 to 2.3 %");
+        assert_eq!([0.002, 0.001, 0.125].map(plainly), ["0.2 %", "0.1 %", "12.5 %"]);
+        assert_eq!([0.918, 0.0042, 0.00002, 0.0].map(percent), ["91.8", "0.42", "<.01", "0"]);
     }
 }

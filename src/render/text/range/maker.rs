@@ -1,6 +1,6 @@
 //! A sheet for a maker, to be sent as it is.
 
-use super::shares::{plainly, share, spread};
+use super::figures::{plainly, share, spread};
 use crate::catalogue::Catalogue;
 use crate::head::Population;
 use crate::profile::{Model, Origin, Zone};

@@ -18,7 +18,7 @@ pub(super) fn helmets(map: &Map) -> Vec<String> {
 }
 
 /// Customers of each cell, of 1,000.
-pub(super) fn customers(map: &Map) -> Vec<String> {
+pub(super) fn by_cell(map: &Map) -> Vec<String> {
     let all = map.heads() as f64;
     drawn(map, |cell| {
         let customers = 1000.0 * cell.heads as f64 / all;

@@ -1,11 +1,11 @@
 //! The range: who is served.
 
-use super::figures::{between, percent, whole, with_error};
-use super::map::{customers, helmets};
+use super::figures::{self, between, of_hundred, percent, whole};
+use super::map::{by_cell, helmets};
 use super::words::region;
 use crate::catalogue::Catalogue;
 use crate::fit::Quote;
-use crate::range::{Gap, Own, Part, Served};
+use crate::range::{Alone, Customers, Gap, Own, Served};
 use crate::render::text::audit::thousands;
 use crate::render::text::page::{Page, fixed};
 use itertools::Itertools;
@@ -16,31 +16,32 @@ const MOST_LETTERS: usize = LETTERS.len();
 
 /// The range as a page.
 #[must_use]
-pub fn served(catalogue: &Catalogue, people: &str, served: &Served<'_>, cautions: &[&str]) -> String {
+pub fn served(catalogue: &Catalogue, customers: &Customers<'_>, served: &Served<'_>, cautions: &[&str]) -> String {
     let mut page = Page::default();
-    totals(&mut page, people, served);
+    figures::customers(&mut page, customers);
+    totals(&mut page, served);
     parts(&mut page, catalogue, served);
     models(&mut page, served);
     overlap(&mut page, served);
     page.heading("THE MAP  how many models serve a customer, on average, with the pads on offer");
     helmets(&served.map).iter().for_each(|line| page.line(line));
     page.heading("THE CUSTOMERS  of 1,000, on the same map");
-    customers(&served.map).iter().for_each(|line| page.line(line));
+    by_cell(&served.map).iter().for_each(|line| page.line(line));
     gaps(&mut page, served);
     how(&mut page, served);
     page.cautions(cautions);
     page.finish()
 }
 
-fn totals(page: &mut Page, people: &str, served: &Served<'_>) {
+fn totals(page: &mut Page, served: &Served<'_>) {
     page.heading("WHO IS SERVED  by at least one helmet");
     page.line("                              of 100 customers   if profiles are off");
     for (name, figure) in [("with standard pads", served.standard), ("with every pad on offer", served.on_offer)] {
-        page.line(&format!("  {name:<28}{:>16}{:>22}", with_error(figure.quote), between(figure.spread)));
+        page.line(&format!("  {name:<28}{:>16}{:>22}", of_hundred(figure.quote), between(figure.spread)));
     }
     let won = Quote { value: served.on_offer.quote.value - served.standard.quote.value, error: 0.0 };
     let words = format!(
-        "{people}. Pads win {} of 100; {} of 100 fit nothing.",
+        "Pads win {} of 100; {} of 100 fit nothing.",
         percent(won.value),
         percent(1.0 - served.on_offer.quote.value)
     );
@@ -58,8 +59,8 @@ fn parts(page: &mut Page, catalogue: &Catalogue, served: &Served<'_>) {
     }
 }
 
-fn part_line<T>(name: &str, part: &Part<T>) -> String {
-    let [standard, on_offer] = [part.standard, part.on_offer].map(with_error);
+fn part_line<T>(name: &str, part: &Alone<T>) -> String {
+    let [standard, on_offer] = [part.standard, part.on_offer].map(of_hundred);
     format!("  {}{:>9}{standard:>17}{on_offer:>22}", fixed(name, 28), part.models)
 }
 
@@ -111,10 +112,10 @@ fn gaps(page: &mut Page, served: &Served<'_>) {
         page.hanging("  ", 4, &gap_words(gap, served));
     }
     let elsewhere = served.gaps.elsewhere;
-    let all = with_error(served.gaps.lost);
+    let all = of_hundred(served.gaps.lost);
     let words = match served.gaps.gaps.len() {
         0 => format!("No region. The {all} of 100 who fit nothing are spread over all shapes."),
-        _ => format!("Elsewhere, in no region: {} of all {all} of 100 who fit nothing.", with_error(elsewhere)),
+        _ => format!("Elsewhere, in no region: {} of all {all} of 100 who fit nothing.", of_hundred(elsewhere)),
     };
     page.wrapped("  ", &words);
 }
@@ -134,7 +135,7 @@ fn gap_words(gap: &Gap<'_>, served: &Served<'_>) -> String {
     format!(
         "{}: {} of 100 customers are lost there, {} % of those who have such heads.{nearest}",
         region(&gap.region, models),
-        with_error(gap.lost),
+        of_hundred(gap.lost),
         whole(lost)
     )
 }

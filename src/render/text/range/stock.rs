@@ -4,8 +4,8 @@ mod kits;
 mod pads;
 
 use super::super::page::{Page, percent};
+use crate::range::Figure;
 use crate::range::Spread;
-use crate::range::stock::Figure;
 use crate::render::StockReport;
 use crate::render::text::audit::thousands;
 use crate::unit::{Money, plain};
