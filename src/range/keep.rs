@@ -25,7 +25,7 @@ pub struct FewerWanted {
     pub steps: u64,
 }
 
-/// Steps of the search for each number of models: about a tenth of a second.
+/// Steps of the search for each number of models: a second or so at most.
 pub const KEEP_STEPS: u64 = 100_000_000;
 
 /// How few models serve how many. Subsets are chosen on one half of the heads; whatever is quoted comes from the other.

@@ -253,14 +253,17 @@ fn sources() -> Vec<String> {
 
 /// The codes that a source names: in `Code("...")`, as the first of a helper's arguments, and those of warnings.
 pub(crate) fn codes(text: &str) -> BTreeSet<String> {
-    const BEGINNINGS: [&str; 16] = [
+    const BEGINNINGS: [&str; 19] = [
+        "add-form",
         "answer-",
         "yaml-",
         "profile-",
         "unknown-",
         "measure-",
         "not-a-",
+        "not-asked-for",
         "customer-",
+        "comes-in-twice",
         "credit-",
         "pad-",
         "nothing-",

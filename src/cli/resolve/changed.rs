@@ -176,9 +176,12 @@ impl Altered<'_> {
         }
         let pads = model.shells.iter().flat_map(|shell| &shell.pads).collect_vec();
         if !pads.iter().any(|pad| left_out.holds(pad.zone, pad.thickness)) {
-            let sold = pads.iter().map(|pad| (pad.zone, plain(pad.thickness))).sorted().dedup().into_group_map();
-            let sold =
-                sold.into_iter().sorted().map(|(zone, mm)| format!("{} {}", zone.name(), mm.join(", "))).join("; ");
+            let sold = Zone::ALL.map(|zone| {
+                let of_zone = pads.iter().filter(|pad| pad.zone == zone).map(|pad| pad.thickness);
+                let mm = of_zone.sorted_by(f64::total_cmp).map(plain).dedup().join(", ");
+                if mm.is_empty() { mm } else { format!("{} {mm}", zone.name()) }
+            });
+            let sold = sold.iter().filter(|zone| !zone.is_empty()).join("; ");
             let help = match sold.as_str() {
                 "" => format!("no pads are sold for {}", model.name),
                 sold => format!("on offer for {}: {sold} mm", model.name),

@@ -42,8 +42,8 @@ impl Words<'_, '_> {
         }
         let words = format!(
             "Of those served: of 100 customers whom all models serve {}. Each line is the best choice of so many models{}, on \
-             one half of the customers; the figures are those of the other half. Of equal choices the one whose models come \
-             first by their ids is told. ±: sampling error, four standard errors.",
+             one half of the customers; the figures are those of the other half. Of models that do \
+             equally well the first by its id is told. ±: sampling error, four standard errors.",
             self.pads(),
             if fewer.curve.iter().all(|subset| subset.at_most_more <= 0.0) {
                 ", with proof"
