@@ -56,6 +56,10 @@ fn whole(kind: FileSchema) -> Value {
         // Not in the starter, because a shop that changes its own would meet a mismatch there.
         document["currency"] = json!("EUR");
     }
+    if kind == FileSchema::Shop {
+        // Only shops that know what they earn have it.
+        document["stocking"]["margin"] = json!(0.35);
+    }
     document
 }
 
