@@ -117,12 +117,15 @@ pub(super) fn contents(page: &mut Page, report: &StockReport<'_>) {
         let others = of_kit.iter().filter(|pad| pad.stock == 0 && pad.used.value > 0.0).collect_vec();
         let used = others.iter().map(|pad| pad.used.value).sum::<f64>() * 100.0;
         let rest = match others.len() {
-            0 => String::new(),
+            _ if used < 0.05 => String::new(),
             count => format!("; {count} more when wanted, by {used:.1}"),
         };
         page.wrapped(&number, &format!("{}: {}{rest}", named(report, kit), by_zone(report, &stocked)));
     }
-    page.wrapped("     ", "When wanted: by so many of 100 customers, too few to have these pads ahead.");
+    page.wrapped(
+        "     ",
+        "When wanted: by so many of 100 customers, too few to have these pads ahead; below 0.05 they are left out.",
+    );
 }
 
 pub(super) fn both_ways(page: &mut Page, report: &StockReport<'_>) {
@@ -133,8 +136,10 @@ pub(super) fn both_ways(page: &mut Page, report: &StockReport<'_>) {
     }
     page.heading("SOLD SINGLY AND IN PACKS");
     for kit in kits {
-        let each = kit.both_ways.iter().map(|way| both(&report.drawer.pads[way.pad], way)).join("; ");
-        page.wrapped("  - ", &format!("{}: {each}", named(report, kit)));
+        let each = kit.both_ways.iter().map(|way| both(&report.drawer.pads[way.pad], way));
+        for words in each {
+            page.wrapped("  - ", &format!("{}: {words}", named(report, kit)));
+        }
     }
 }
 
