@@ -55,8 +55,8 @@ pub(super) fn indices() -> impl Iterator<Item = f64> {
 }
 
 impl Search<'_> {
-    /// The best design with this index and at least one size; `None` where there are no sizes to choose from. Of equally good ones the one with
-    /// fewer parts, then the one with the smaller sizes and the tunable axis that comes first.
+    /// The best design with this index and at least one size; `None` where there are no sizes to choose from. Of equally
+    /// good ones the one with fewer parts, then the one with fewer tunable axes, then that of the smaller sizes.
     ///
     /// Cost: customers × sizes, and 8 · n · 2ⁿ for n sizes.
     pub(super) fn best_at(&self, shape_index: f64) -> Option<Chosen> {

@@ -246,11 +246,11 @@ fn shells(model: &Model, pads: &[(crate::unit::Id, Vec<f64>)]) -> String {
 fn said(complaint: &Complaint<'_>) -> String {
     #[expect(clippy::cast_precision_loss, reason = "counts of tries")]
     let heard = complaint.heard as f64 / complaint.tries as f64;
-    let sets = complaint.with.iter().take(SETS).map(|(pads, count)| format!("{} {count}", set(pads))).join(", ");
+    let sets = complaint.with.iter().take(SETS).map(|(pads, count)| format!("{count} with {}", set(pads))).join(", ");
     let others: usize = complaint.with.iter().skip(SETS).map(|(_, count)| count).sum();
-    let others = if others > 0 { format!(", other pads {others}") } else { String::new() };
+    let others = if others > 0 { format!(", {others} with other pads") } else { String::new() };
     format!(
-        "{} in {}: {} - {} of {} tries, {} ({} to {}); with {sets}{others}",
+        "{} in {}: {} - {} of {} tries, {} ({} to {}): {sets}{others}",
         complaint.model.name,
         complaint.size.label,
         complaint.reason.words(),
@@ -263,7 +263,7 @@ fn said(complaint: &Complaint<'_>) -> String {
 }
 
 fn set(pads: &[Kind]) -> String {
-    if pads.is_empty() { "standard pads".to_owned() } else { pads.iter().map(|kind| pad(*kind)).join(" and ") }
+    if pads.is_empty() { "standard pads".to_owned() } else { pads.iter().map(|kind| pad(*kind)).join("/") + " mm" }
 }
 
 fn pad((zone, thickness): (Zone, f64)) -> String {
