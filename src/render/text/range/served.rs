@@ -84,8 +84,8 @@ fn own_line(name: &str, own: &Own<'_>) -> String {
     let [standard, any] = [own.standard, own.on_offer.quote].map(|quote| percent(quote.value));
     let [only, best] = [own.only.quote, own.best].map(|quote| percent(quote.value));
     let at = own.best_at.map_or_else(String::new, |[cm, index]| {
-        let [cm, index] =
-            [cm.map(|mm| mm / 10.0), index].map(|ends| ends.iter().map(|end| format!("{end:.0}")).join("-"));
+        let ends = |ends: [f64; 2]| ends.iter().map(|end| format!("{end:.0}")).dedup().join("-");
+        let [cm, index] = [cm.map(|mm| mm / 10.0), index].map(ends);
         format!("{cm:>10}{index:>10}")
     });
     format!("  {}{standard:>7}{any:>7}{only:>6}{best:>9}{at}", fixed(name, 26))
@@ -115,7 +115,7 @@ fn gaps(page: &mut Page, served: &Served<'_>) {
     let all = of_hundred(served.gaps.lost);
     let words = match served.gaps.gaps.len() {
         0 => format!("No region. The {all} of 100 who fit nothing are spread over all shapes."),
-        _ => format!("Elsewhere, in no region: {} of all {all} of 100 who fit nothing.", of_hundred(elsewhere)),
+        _ => format!("Elsewhere, in no region: {} of the {all} of 100 who fit nothing.", of_hundred(elsewhere)),
     };
     page.wrapped("  ", &words);
 }
