@@ -41,7 +41,7 @@ pub(super) fn share(quote: Quote) -> String {
 
 /// Where nine in ten worlds lie, as exact as they agree: `1.3 to 2.2 %`.
 pub(super) fn spread(spread: Spread) -> String {
-    let (digits, _) = rounded_up((spread.to - spread.from) * 50.0);
+    let digits = if spread.to - spread.from < 0.002 { 2 } else { 1 };
     let [from, to] = [spread.from, spread.to].map(|share| share * 100.0 + 0.0);
     format!("{from:.digits$} to {to:.digits$} %")
 }
