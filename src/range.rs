@@ -26,6 +26,7 @@ mod spread;
 pub mod stock;
 mod table;
 mod tally;
+mod wear;
 mod windows;
 
 pub use best::best;

@@ -5,7 +5,6 @@ mod kits;
 mod order;
 mod recorded;
 mod use_of;
-mod wear;
 mod zones;
 
 pub use demand::{Demand, Losses, Wanted, enough, expected_loss, least_loss};

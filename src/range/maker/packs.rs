@@ -5,6 +5,7 @@ use crate::fit::Candidate;
 use crate::head::Particles;
 use crate::profile::{Model, Pack, Shell, Size, Supply};
 use crate::range::shelf::taken;
+use crate::range::wear::Dressed;
 use crate::supply::{self, Goods, Kind, Purpose, Wish};
 use crate::unit::Money;
 use itertools::Itertools;
@@ -63,20 +64,22 @@ struct End<'a> {
 }
 
 impl<'a> Ends<'a> {
-    /// Every head in the size that takes the fewest minutes of swapping, with the quickest pads that are good.
+    /// Every head in the size and with the pads that a customer takes of the model.
     pub(super) fn of(model: &'a Model, heads: &Particles, catalogue: &'a Catalogue) -> Self {
+        let rules = &catalogue.shop.fit;
         let candidates = Candidate::of_models([model], catalogue);
-        let cavities = candidates.iter().map(|candidate| candidate.cavity(&catalogue.shop.fit)).collect_vec();
-        let taken = taken(heads, catalogue.shop.fit.outline);
+        // Nothing lies in a drawer here: pads are told by what they are.
+        let dressed = candidates.iter().map(|candidate| Dressed::of(0, candidate, rules, |_| None)).collect_vec();
+        let cavities = candidates.iter().map(|candidate| candidate.cavity(rules)).collect_vec();
+        let taken = taken(heads, rules.outline);
         let mut counts: BTreeMap<(usize, [usize; 3]), u64> = BTreeMap::new();
-        for head in 0..heads.len() {
-            let taken = [taken[0][head], taken[1][head], taken[2][head]];
-            let ways = candidates.iter().zip(&cavities).enumerate().filter_map(|(at, (candidate, cavity))| {
-                quickest(candidate, [0, 1, 2].map(|axis| cavity[axis] - taken[axis])).map(|way| (at, way))
-            });
-            // Of equally quick sizes the smaller one.
-            if let Some((at, (_, options))) = ways.min_by(|a, b| a.1.0.total_cmp(&b.1.0)) {
-                *counts.entry((at, options)).or_default() += 1;
+        for ((length, breadth), face_width) in taken[0].iter().zip(&taken[1]).zip(&taken[2]) {
+            let head = [length, breadth, face_width];
+            let sizes = dressed.iter().zip(&cavities).enumerate();
+            let rooms = sizes.map(|(at, (size, cavity))| (at, size, [0, 1, 2].map(|axis| cavity[axis] - head[axis])));
+            let ways = rooms.filter(|(_, size, room)| size.fits(*room)).map(|(at, size, room)| size.on(at, room));
+            if let Some(way) = ways.reduce(|best, way| if way.is_better_than(&best) { way } else { best }) {
+                *counts.entry((way.size, way.options)).or_default() += 1;
             }
         }
         let customers = counts.values().sum();
@@ -167,23 +170,6 @@ impl<'a> End<'a> {
             rules: catalogue.shop.pads,
         }
     }
-}
-
-/// Minutes of the swaps and the choice on each axis with which a head that leaves such rooms is good; `None` where none
-/// is.
-fn quickest(candidate: &Candidate<'_>, rooms: [f64; 3]) -> Option<(f64, [usize; 3])> {
-    let mut minutes = 0.0;
-    let mut options = [0; 3];
-    for axis in 0..3 {
-        let Some(table) = &candidate.axes[axis] else { continue };
-        let cell = table.cells.get(table.breaks.partition_point(|edge| *edge <= rooms[axis]))?;
-        if cell.class != 0 {
-            return None;
-        }
-        options[axis] = cell.option;
-        minutes += table.options[cell.option].minutes;
-    }
-    Some((minutes, options))
 }
 
 /// The shell with the pads of a pack sold singly as well, each at an even share of its price.

@@ -1,11 +1,11 @@
 //! Which pads customers take.
 
 use super::Place;
-use super::wear::{Dressed, Taken};
 use crate::fit::{Candidate, Quote};
 use crate::head::Particles;
 use crate::range::shelf::{Column, Shelf, World, taken};
 use crate::range::tally::{Columns, real};
+use crate::range::wear::{Dressed, Taken};
 use crate::unit::Money;
 
 /// Sizes on a shelf of their own, with what is taken of each.

@@ -18,6 +18,8 @@ pub(super) struct Dressed {
 #[derive(Debug, Clone)]
 struct Choices {
     breaks: Vec<f64>,
+    /// By cell: whether some choice is good.
+    is_good: Vec<bool>,
     /// By cell: the good choices with the fewest minutes, of them those with the fewest swaps.
     quickest: Vec<Vec<usize>>,
     options: Vec<Choice>,
@@ -40,7 +42,8 @@ pub(super) struct Taken {
     minutes: f64,
     swaps: u32,
     unevenness: f64,
-    options: [usize; 3],
+    /// Its choice of pads on each axis.
+    pub(super) options: [usize; 3],
 }
 
 impl Dressed {
@@ -56,6 +59,7 @@ impl Dressed {
             |(zone, mm): &&(_, f64)| standard.get(*zone).is_none_or(|standard: f64| (standard - mm).abs() > 1e-9);
         let choices = |table: &AxisTable| Choices {
             breaks: table.breaks.clone(),
+            is_good: table.cells.iter().map(|cell| cell.class == 0).collect(),
             quickest: table.cells.iter().map(|cell| quickest(table, cell.good, cell.option)).collect(),
             options: table
                 .options
@@ -71,13 +75,19 @@ impl Dressed {
         Self { model, axes: candidate.axes.each_ref().map(|table| table.as_ref().map(choices)), ideal: rules.ideal }
     }
 
+    /// Whether some pads are good for a head that leaves such rooms, mm.
+    pub(super) fn fits(&self, room: [f64; 3]) -> bool {
+        let axes = self.axes.iter().zip(room);
+        axes.filter_map(|(choices, room)| Some(choices.as_ref()?.is_good(room))).all(|is_good| is_good)
+    }
+
     /// What a head takes that it fits: the fewest minutes of swapping, then the fewest zones, then the most even fit, then
     /// the first. `room` is what the head leaves on each axis, mm.
     pub(super) fn on(&self, size: usize, room: [f64; 3]) -> Taken {
         let mut taken = Taken { size, minutes: 0.0, swaps: 0, unevenness: 0.0, options: [0; 3] };
         for (axis, choices) in self.axes.iter().enumerate() {
             let Some(choices) = choices else { continue };
-            let cell = choices.breaks.partition_point(|edge| *edge <= room[axis]);
+            let cell = choices.cell(room[axis]);
             let uneven = |option: usize| {
                 let strain = 1.0 - room[axis] / choices.options[option].foam - self.ideal;
                 strain * strain
@@ -99,6 +109,16 @@ impl Dressed {
         axes.filter_map(|(choices, option)| choices.as_ref().map(|choices| &choices.options[option].pads))
             .flatten()
             .copied()
+    }
+}
+
+impl Choices {
+    fn cell(&self, room: f64) -> usize {
+        self.breaks.partition_point(|edge| *edge <= room)
+    }
+
+    fn is_good(&self, room: f64) -> bool {
+        self.is_good[self.cell(room)]
     }
 }
 
