@@ -113,15 +113,16 @@ impl Line {
         #[expect(clippy::cast_precision_loss, reason = "a small constant")]
         let per_mm = BUCKETS as f64 / (last - origin).max(1.0);
         let mut line = Self { edges, origin, per_mm, first: vec![0; BUCKETS], rows, width };
-        // A thousandth before a bucket begins, so that no rounding takes a head beyond its cell. What lies before the first
-        // bucket is looked for there.
-        let before = |bucket: usize| {
+        let mut before = 0;
+        for (bucket, first) in line.first.iter_mut().enumerate() {
+            // A little before the bucket begins, so that no rounding takes a head beyond its cell.
             #[expect(clippy::cast_precision_loss, reason = "a small constant")]
             let begin = origin + (bucket as f64 - 1e-3) / per_mm;
-            let edges = if bucket == 0 { 0 } else { line.edges.partition_point(|edge| *edge <= begin) };
-            u32::try_from(edges).unwrap_or(u32::MAX)
-        };
-        line.first = (0..BUCKETS).map(before).collect();
+            while line.edges[before as usize] <= begin {
+                before += 1;
+            }
+            *first = before;
+        }
         line
     }
 
