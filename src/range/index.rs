@@ -23,7 +23,7 @@ struct Line {
     origin: f64,
     /// Buckets per mm.
     per_mm: f64,
-    /// For a bucket, about how many edges lie before it.
+    /// For a bucket, how many edges surely lie before it.
     first: Vec<u32>,
     /// For each cell the bitmaps of all slots, one after the other.
     rows: Vec<u64>,
@@ -31,8 +31,8 @@ struct Line {
     width: usize,
 }
 
-/// Buckets on a line: with up to about as many edges a head is found in a step or two.
-const BUCKETS: usize = 2048;
+/// Buckets on a line: many more than there are edges for most ranges, so that hardly any head looks at a second edge.
+const BUCKETS: usize = 8192;
 
 impl Index {
     /// Over rooms, each with the column (a bit of the answer) that it counts for. A column with several rooms is answered
@@ -74,13 +74,25 @@ impl Index {
         answers.clear();
         answers.resize(taken[0].len() * self.words, 0);
         let heads = taken[0].iter().zip(&taken[1]).zip(&taken[2]);
-        for (answer, ((length, breadth), face_width)) in answers.chunks_exact_mut(self.words).zip(heads) {
-            let [a, b, c] = [length, breadth, face_width];
-            let (a, b, c) = (self.axes[0].row(*a), self.axes[1].row(*b), self.axes[2].row(*c));
-            let slots = a.chunks_exact(self.words).zip(b.chunks_exact(self.words)).zip(c.chunks_exact(self.words));
-            for ((a, b), c) in slots {
-                for (word, ((a, b), c)) in answer.iter_mut().zip(a.iter().zip(b).zip(c)) {
-                    *word |= a & b & c;
+        let rows = heads.map(|((length, breadth), face_width)| {
+            [self.axes[0].row(*length), self.axes[1].row(*breadth), self.axes[2].row(*face_width)]
+        });
+        // Of up to 64 columns with two kinds of pads an answer has two words, and they need no inner loop.
+        if let (2, (pairs, [])) = (self.words, answers.as_chunks_mut::<2>()) {
+            for (answer, rows) in pairs.iter_mut().zip(rows) {
+                let [(a, _), (b, _), (c, _)] = rows.map(<[u64]>::as_chunks::<2>);
+                for ((a, b), c) in a.iter().zip(b).zip(c) {
+                    answer[0] |= a[0] & b[0] & c[0];
+                    answer[1] |= a[1] & b[1] & c[1];
+                }
+            }
+        } else {
+            for (answer, rows) in answers.chunks_exact_mut(self.words).zip(rows) {
+                let [a, b, c] = rows.map(|row| row.chunks_exact(self.words));
+                for ((a, b), c) in a.zip(b).zip(c) {
+                    for (word, ((a, b), c)) in answer.iter_mut().zip(a.iter().zip(b).zip(c)) {
+                        *word |= a & b & c;
+                    }
                 }
             }
         }
@@ -101,13 +113,16 @@ impl Line {
         #[expect(clippy::cast_precision_loss, reason = "a small constant")]
         let per_mm = BUCKETS as f64 / (last - origin).max(1.0);
         let mut line = Self { edges, origin, per_mm, first: vec![0; BUCKETS], rows, width };
-        line.first = (0..BUCKETS)
-            .map(|bucket| {
-                #[expect(clippy::cast_precision_loss, reason = "a small constant")]
-                let begin = origin + bucket as f64 / per_mm;
-                u32::try_from(line.edges.partition_point(|edge| *edge <= begin)).unwrap_or(u32::MAX)
-            })
-            .collect();
+        let mut before = 0;
+        for (bucket, first) in line.first.iter_mut().enumerate() {
+            // A little before the bucket begins, so that no rounding takes a head beyond its cell.
+            #[expect(clippy::cast_precision_loss, reason = "a small constant")]
+            let begin = origin + (bucket as f64 - 1e-3) / per_mm;
+            while line.edges[before as usize] <= begin {
+                before += 1;
+            }
+            *first = before;
+        }
         line
     }
 
@@ -117,11 +132,13 @@ impl Line {
         }
     }
 
+    #[inline]
     fn row(&self, taken: f64) -> &[u64] {
         &self.rows[self.cell(taken) * self.width..][..self.width]
     }
 
     /// How many edges lie at or before it.
+    #[inline]
     fn cell(&self, taken: f64) -> usize {
         // The last edge is infinite: nothing comes behind it.
         let taken = taken.min(f64::MAX);
@@ -132,9 +149,6 @@ impl Line {
         )]
         let bucket = ((taken - self.origin) * self.per_mm) as usize;
         let mut cell = self.first[bucket.min(BUCKETS - 1)] as usize;
-        while cell > 0 && self.edges[cell - 1] > taken {
-            cell -= 1;
-        }
         while self.edges[cell] <= taken {
             cell += 1;
         }

@@ -21,10 +21,9 @@ impl Default for Kept {
 impl Kept {
     /// Keeps what it must of heads, the first of which has this number.
     pub(super) fn add(&mut self, first: u64, heads: &Particles) {
-        for (number, head) in (first..).zip(0..heads.len()) {
-            if number.is_multiple_of(self.stride) {
-                self.heads.push((number, heads.head(head)));
-            }
+        let numbers = (first..).zip(0..heads.len()).skip_while(|(number, _)| !number.is_multiple_of(self.stride));
+        for (number, head) in numbers.step_by(usize::try_from(self.stride).unwrap_or(usize::MAX)) {
+            self.heads.push((number, heads.head(head)));
         }
         self.thin();
     }

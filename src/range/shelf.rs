@@ -4,7 +4,7 @@ use super::index::Index;
 use super::room::{Clearance, Pads};
 use crate::catalogue::Catalogue;
 use crate::fit::Candidate;
-use crate::head::{Outline, Particles, Stream};
+use crate::head::{Dimensions, Outline, Particles, Stream};
 use crate::profile::{FitRules, Model};
 use itertools::Itertools;
 
@@ -137,12 +137,11 @@ const WORLDS_SCRAMBLE: u32 = u32::MAX;
 /// The room that heads take on each axis: length, breadth, face width.
 #[must_use]
 pub fn taken(heads: &Particles, outline: Outline) -> [Vec<f64>; 3] {
-    let mut taken = [0, 1, 2].map(|_| Vec::with_capacity(heads.len()));
-    for head in 0..heads.len() {
-        let room = outline.effective(heads.head(head));
-        taken[0].push(room.length);
-        taken[1].push(room.breadth);
-        taken[2].push(room.face_width);
+    let [mut lengths, mut breadths] = [&heads.length, &heads.breadth].map(Clone::clone);
+    for ((length, breadth), circumference) in lengths.iter_mut().zip(&mut breadths).zip(&heads.circumference) {
+        let head = Dimensions { circumference: *circumference, length: *length, breadth: *breadth, face_width: 0.0 };
+        let room = outline.effective(head);
+        (*length, *breadth) = (room.length, room.breadth);
     }
-    taken
+    [lengths, breadths, heads.face_width.clone()]
 }

@@ -13,7 +13,7 @@ mod rows;
 pub use faults::{MOST_TOLD, TableFault, TableFaultKind, TableFaults};
 
 use super::source::{Chunk, Source};
-use crate::head::{Measure, Population};
+use crate::head::Population;
 use crate::unit::Progress;
 use blocks::{Block, Blocks};
 use columns::{Columns, columns};
@@ -37,7 +37,7 @@ pub struct Table<R> {
 #[derive(Debug)]
 struct Meaning {
     columns: Columns,
-    /// What the heads of the first line of heads counts as.
+    /// The number of the line behind the names of the columns: a head on it would be head 0.
     first_line: u64,
     population: Population,
     seed: u64,
@@ -65,12 +65,6 @@ impl<R: Read> Table<R> {
     #[must_use]
     pub fn other_columns(&self) -> &[String] {
         &self.meaning.columns.others
-    }
-
-    /// Whether the table has a column for a measure.
-    #[must_use]
-    pub fn has(&self, measure: Measure) -> bool {
-        self.meaning.columns.places[measure.index()].is_some()
     }
 }
 
