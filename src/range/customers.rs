@@ -11,6 +11,8 @@ pub struct Customers<'a> {
     pub table: Option<String>,
     /// How many there are.
     pub count: u64,
+    /// By measure: how many of them lack it in the table and got one that was drawn.
+    pub drawn: [u64; 4],
     /// The seed of every draw.
     pub seed: u64,
 }

@@ -41,7 +41,13 @@ pub(super) fn customers<'a>(asked: &Asked<'a>, counted: &Counted) -> Customers<'
         People::Drawn(_) => None,
         People::Table(path) => Some(path.to_string_lossy().into_owned()),
     };
-    Customers { population: asked.population, table, count: counted.tally.heads(), seed: asked.seed }
+    Customers {
+        population: asked.population,
+        table,
+        count: counted.tally.heads(),
+        drawn: counted.drawn,
+        seed: asked.seed,
+    }
 }
 
 /// A file with its length, where it has one: a pipe has none.

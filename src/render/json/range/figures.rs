@@ -1,10 +1,12 @@
 //! Figures of a range as documents have them.
 
 use crate::fit::Quote;
+use crate::head::Measure;
 use crate::range::{Customers, Figure, Spread};
 use crate::render::json::common::{error, round};
 use schemars::JsonSchema;
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// Decimals of a share: one customer in 100,000.
 const DIGITS: i32 = 5;
@@ -18,6 +20,8 @@ pub(super) struct CustomersBody {
     /// The table that they stand in; null where they were drawn.
     table: Option<String>,
     count: u64,
+    /// How many of them got a measure from the population that the table lacks, by measure.
+    drawn: BTreeMap<String, u64>,
 }
 
 /// A share of all customers, 0 to 1, or a change of one, with its sampling error (four standard errors); the profiles at
@@ -50,7 +54,13 @@ pub(super) struct FigureBody {
 
 impl From<&Customers<'_>> for CustomersBody {
     fn from(customers: &Customers<'_>) -> Self {
-        Self { population: customers.population.id.to_string(), table: customers.table.clone(), count: customers.count }
+        let drawn = Measure::ALL.into_iter().zip(customers.drawn).filter(|(_, count)| *count > 0);
+        Self {
+            population: customers.population.id.to_string(),
+            table: customers.table.clone(),
+            count: customers.count,
+            drawn: drawn.map(|(measure, count)| (measure.name().to_owned(), count)).collect(),
+        }
     }
 }
 

@@ -1,6 +1,8 @@
 //! Shares of customers as a buyer reads them: so many of 100, with as many digits as the error allows.
 
+use super::words::capital;
 use crate::fit::Quote;
+use crate::head::Measure;
 use crate::range::{Customers, Spread};
 use crate::render::text::audit::thousands;
 use crate::render::text::page::Page;
@@ -9,7 +11,10 @@ use crate::render::text::page::Page;
 pub(super) fn customers(page: &mut Page, customers: &Customers<'_>) {
     let count = usize::try_from(customers.count).unwrap_or(usize::MAX);
     page.heading(&format!("CUSTOMERS  {}", thousands(count)));
-    page.wrapped("  ", &format!("Heads of {}.", customers.whose()));
+    let drawn = Measure::ALL.into_iter().zip(customers.drawn).filter(|(_, count)| *count > 0);
+    let lacked =
+        drawn.map(|(measure, count)| format!(" {} of {count} is drawn from the population.", capital(measure.name())));
+    page.wrapped("  ", &format!("Heads of {}.{}", customers.whose(), lacked.collect::<String>()));
 }
 
 /// So many of 100, with the error: `91.8±0.3`.

@@ -57,7 +57,8 @@ fn size<'a>(region: &Region, models: impl Iterator<Item = &'a Model>) -> Option<
     }
 }
 
-fn capital(words: &str) -> String {
+/// Words at the beginning of a sentence.
+pub(super) fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
