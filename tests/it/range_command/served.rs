@@ -161,9 +161,10 @@ fn ninety_men_from_a_table_by_hand() {
     folder.edit("profiles/shop.yaml", "excess_share: 0.5 ", "excess_share: 0.0 ");
     let run = folder.run("range --profiles profiles --heads-from men.csv --format json");
     assert_eq!(run.status, 0, "{}", run.stderr);
-    assert!(run.stderr.contains("face-width drawn from `adults` for 90 of 90 heads"), "{}", run.stderr);
+    assert!(run.stderr.contains("face width drawn from `adults` for 90 of 90 heads"), "{}", run.stderr);
     let document: Value = serde_json::from_str(&run.stdout).expect("JSON");
     assert_eq!(document["customers"]["count"], 90);
+    assert_eq!(document["customers"]["drawn"], serde_json::json!({"face width": 90}));
     let share = |key: &str| share(&document, &format!("/{key}/share/value"));
     assert!((share("served_with_standard_pads") - 18.0 / 90.0).abs() < 1e-5);
     assert!((share("served_with_pads_on_offer") - 21.0 / 90.0).abs() < 1e-5);
