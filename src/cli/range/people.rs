@@ -39,6 +39,7 @@ pub(super) fn counted(asked: &Asked<'_>, shelf: &Shelf<'_>, sources: &mut Source
 pub(super) fn customers<'a>(asked: &Asked<'a>, counted: &Counted) -> Customers<'a> {
     let table = match &asked.people {
         People::Drawn(_) => None,
+        People::Table(path) if path.as_os_str() == "-" => Some(format!("on {INPUT}")),
         People::Table(path) => Some(path.to_string_lossy().into_owned()),
     };
     Customers {

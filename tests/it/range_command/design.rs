@@ -9,7 +9,7 @@ fn document(line: &str) -> Value {
 }
 
 fn share(value: &Value) -> f64 {
-    value["share"].as_f64().unwrap_or_else(|| panic!("{value} is no share"))
+    value["value"].as_f64().unwrap_or_else(|| panic!("{value} is no share"))
 }
 
 #[rstest]
