@@ -133,13 +133,30 @@ fn by_any(pattern: Pattern<'_>) -> bool {
     !pattern.on_offer.is_empty()
 }
 
-/// Everything that has a spread: the whole shelf, then each group.
+/// Everything that has a spread: the whole shelf with standard pads and with those on offer, then whom each group serves
+/// and whom it serves alone. One walk over the patterns, because every world asks for all of it.
 fn figures(tally: &Tally, groups: &[Group]) -> Vec<f64> {
-    let of_all = [tally.share(by_standard), tally.share(by_any)];
-    let of_groups = groups.iter().flat_map(|group| {
-        [tally.share(|pattern| group.serves(pattern)), tally.share(|pattern| group.serves_alone(pattern))]
-    });
-    of_all.into_iter().chain(of_groups).map(|quote| quote.value).collect()
+    let columns = groups.iter().flat_map(|group| &group.members).max().map_or(0, |last| last + 1);
+    let mut of_column = vec![Vec::new(); columns];
+    for (at, group) in groups.iter().enumerate() {
+        group.members.iter().for_each(|member| of_column[*member].push(at));
+    }
+    let mut counts = vec![0; 2 + 2 * groups.len()];
+    let mut hits = vec![0; groups.len()];
+    for (pattern, heads) in tally.patterns() {
+        counts[0] += if by_standard(pattern) { heads } else { 0 };
+        counts[1] += if by_any(pattern) { heads } else { 0 };
+        let found = || pattern.on_offer.iter().flat_map(|column| &of_column[column]);
+        found().for_each(|group| hits[*group] += 1);
+        let all = pattern.on_offer.count();
+        for group in found() {
+            // The first time that it is met: a group of several columns is met several times.
+            let hit = std::mem::take(&mut hits[*group]);
+            counts[2 + 2 * group] += if hit > 0 { heads } else { 0 };
+            counts[3 + 2 * group] += if hit == all { heads } else { 0 };
+        }
+    }
+    counts.into_iter().map(|count| share(count, tally.heads()).value).collect()
 }
 
 /// Columns that are looked at together.
@@ -220,4 +237,32 @@ fn overlap(tally: &Tally, models: usize) -> Vec<Vec<f64>> {
     }
     let rows = both.iter().enumerate();
     rows.map(|(one, row)| row.iter().map(|heads| share(*heads, row[one]).value).collect()).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalogue::{Origin, load};
+    use crate::diag::Sources;
+    use crate::head::Posterior;
+    use crate::range::{Column, tally};
+
+    #[test]
+    fn one_walk_says_what_every_share_says() {
+        let catalogue = load(&Origin::BuiltIn, &mut Sources::default()).unwrap();
+        let columns = catalogue.models().iter().map(|model| Column::of(model, &catalogue)).collect();
+        let shelf = Shelf::new(columns, catalogue.shop.fit);
+        let heads = Particles::draw(&Posterior::new(&catalogue.populations()[0], &[], None), 4096, 3, 0);
+        let tally = tally(&shelf, &taken(&heads, shelf.rules.outline), None);
+        let groups = [vec![0], vec![2, 3, 4], vec![5, 7], vec![7], vec![4]].map(Group::new);
+        let walked = figures(&tally, &groups);
+        let of_all = [tally.share(by_standard), tally.share(by_any)];
+        let of_groups = groups.iter().flat_map(|group| {
+            [tally.share(|pattern| group.serves(pattern)), tally.share(|pattern| group.serves_alone(pattern))]
+        });
+        let shares = of_all.into_iter().chain(of_groups).map(|quote| quote.value).collect_vec();
+        assert_eq!(walked.len(), shares.len());
+        assert!(walked.iter().zip(&shares).all(|(a, b)| (a - b).abs() < 1e-15), "{walked:?} {shares:?}");
+        assert!(walked[5] > 0.0, "a group that serves somebody alone");
+    }
 }
