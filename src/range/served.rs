@@ -146,7 +146,7 @@ fn figures(tally: &Tally, groups: &[Group]) -> Vec<f64> {
     for (pattern, heads) in tally.patterns() {
         counts[0] += if by_standard(pattern) { heads } else { 0 };
         counts[1] += if by_any(pattern) { heads } else { 0 };
-        let found = || pattern.on_offer.iter().flat_map(|column| &of_column[column]);
+        let found = || pattern.on_offer.iter().filter_map(|column| of_column.get(column)).flatten();
         found().for_each(|group| hits[*group] += 1);
         let all = pattern.on_offer.count();
         for group in found() {
