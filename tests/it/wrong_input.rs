@@ -93,7 +93,7 @@ fn with(option: &str, value: &str) -> Run {
 #[case("--price-limit", "4,50", "not-a-number", &["a point for decimals"])]
 #[case("--price-limit", "cheap", "not-a-number", &["`cheap`"])]
 #[case("--price-limit", "450.123", "not-a-price", &["at most two decimals"])]
-#[case("--price-limit", "99999999", "not-a-price", &["below a million"])]
+#[case("--price-limit", "99999999", "not-a-price", &["at most a million"])]
 #[case("--price-limit", "-450", "not-a-number", &["--price-limit:1:1"])]
 #[case("--price-limit", "0", "not-a-number", &["--price-limit:1:1"])]
 #[case("--mass-limit", "inf", "not-a-number", &["a mass in g"])]
