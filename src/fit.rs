@@ -29,4 +29,4 @@ pub use padset::{PadSet, changed, minutes_between, pad_sets, price, swap_minutes
 pub use quote::Quote;
 pub use typical::typical_pads;
 pub use verdict::{Band, SetVerdict, Verdict, verdict};
-pub use windows::Windows;
+pub use windows::Reach;

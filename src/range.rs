@@ -3,6 +3,7 @@
 //! What a size fits is a box of heads, or a few ([`Room`]). A [`Shelf`] of helmets is asked about every head at once
 //! ([`Index`]), and what is kept of millions of heads is how many there are for each pattern of helmets ([`Tally`]).
 
+mod answers;
 mod best;
 mod change;
 mod count;

@@ -2,7 +2,7 @@
 
 use crate::catalogue::Catalogue;
 use crate::fallback::allows_size;
-use crate::fit::{Candidate, Windows};
+use crate::fit::{Candidate, Reach};
 use crate::head::{EffectiveHead, Particles, Posterior};
 use crate::profile::{Edge, Model, Nature, Reason, Size};
 use crate::unit::Id;
@@ -50,11 +50,10 @@ struct Tried<'c> {
     covered: usize,
 }
 
-/// One size: distance between the linings and windows of rooms, by axis.
+/// One size, and what becomes of heads in it.
 struct Fitted<'c> {
     size: &'c Size,
-    cavity: [f64; 3],
-    windows: [Option<Windows>; 3],
+    reach: Reach,
 }
 
 impl<'c> Sample<'c> {
@@ -82,7 +81,7 @@ impl<'c> Sample<'c> {
             let (head, size) = (self.heads[*at], usize::from(from.picked[*at]));
             if let Some(after) = least(to.near(usize::from(to.picked[*at]), &allowed[size]), head) {
                 fit += usize::from(total(after) <= 0.0);
-                misses.push([from.sizes[size].misses(head), after].map(|misses| along(misses, direction)));
+                misses.push([from.sizes[size].reach.misses(head), after].map(|misses| along(misses, direction)));
             }
         }
         let [miss_before, miss_after] = [0, 1].map(|at| mean(misses.iter().map(|pair| pair[at])));
@@ -131,7 +130,7 @@ impl<'c> Tried<'c> {
             let size = &tried.sizes[usize::from(picked)];
             let (from, to) = size.size.circumference;
             let is_covered = (from - half_step..=to + half_step).contains(circumference);
-            let reason = size.reason(*head);
+            let reason = size.reach.reason(*head);
             tried.picked.push(picked);
             tried.fits.push(reason.is_none());
             tried.covered += usize::from(is_covered);
@@ -196,33 +195,14 @@ impl Ladder {
 
 impl<'c> Fitted<'c> {
     fn of(candidate: &Candidate<'c>, catalogue: &Catalogue) -> Self {
-        let windows = [0, 1, 2].map(|axis| candidate.axes[axis].as_ref().map(Windows::of));
-        Self { size: candidate.size, cavity: candidate.cavity(&catalogue.shop.fit), windows }
-    }
-
-    /// Why this head fails with the best pads on offer; `None` where it fits.
-    fn reason(&self, head: EffectiveHead) -> Option<Reason> {
-        let rooms = self.rooms(head);
-        let class = |axis: usize| self.windows[axis].as_ref().map_or(0, |windows| windows.class(rooms[axis]));
-        Reason::from_direction([class(0), class(1), class(2)])
-    }
-
-    /// By how many mm a head misses a good fit on each axis: see [`Windows::miss`].
-    fn misses(&self, head: EffectiveHead) -> [f64; 3] {
-        let rooms = self.rooms(head);
-        [0, 1, 2].map(|axis| self.windows[axis].as_ref().map_or(0.0, |windows| windows.miss(rooms[axis])))
-    }
-
-    fn rooms(&self, head: EffectiveHead) -> [f64; 3] {
-        let taken = [head.length, head.breadth, head.face_width];
-        [0, 1, 2].map(|axis| self.cavity[axis] - taken[axis])
+        Self { size: candidate.size, reach: Reach::of(candidate, &catalogue.shop.fit) }
     }
 }
 
 /// What the head misses in the size that is least off.
 fn least<'f, 'c: 'f>(sizes: impl Iterator<Item = &'f Fitted<'c>>, head: EffectiveHead) -> Option<[f64; 3]> {
     let mut least: Option<[f64; 3]> = None;
-    for misses in sizes.map(|size| size.misses(head)) {
+    for misses in sizes.map(|size| size.reach.misses(head)) {
         if least.is_none_or(|known| total(misses) < total(known)) {
             least = Some(misses);
         }

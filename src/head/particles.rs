@@ -85,6 +85,13 @@ impl Particles {
         set
     }
 
+    /// At most `most` of the heads, evenly spread over their order, each with the same weight.
+    #[must_use]
+    pub fn thinned(&self, most: usize) -> Self {
+        let stride = self.len().div_ceil(most).max(1);
+        Self::of((0..self.len()).step_by(stride).map(|head| self.head(head)))
+    }
+
     /// The first `count` heads, their weights made to add up to 1.
     #[must_use]
     pub fn first(&self, count: usize) -> Self {

@@ -1,8 +1,8 @@
 //! Which helmet fits a head best.
 
-use super::index::Index;
+use super::answers::Answers;
 use super::shelf::{Shelf, taken};
-use super::tally::Columns;
+use super::tally::Pattern;
 use crate::fit::Candidate;
 use crate::head::Particles;
 use crate::profile::{Axis, FitRules};
@@ -13,18 +13,19 @@ use itertools::Itertools;
 #[must_use]
 pub fn best(shelf: &Shelf<'_>, heads: &Particles) -> Vec<Option<usize>> {
     let taken = taken(heads, shelf.rules.outline);
-    let index: Index = shelf.index(None);
-    let mut answers = Vec::new();
-    index.ask(&taken, &mut answers);
+    best_of(shelf, &taken, &Answers::of(shelf, &taken, None))
+}
+
+/// The same for heads about which the shelf was asked.
+pub(super) fn best_of(shelf: &Shelf<'_>, taken: &[Vec<f64>; 3], answers: &Answers) -> Vec<Option<usize>> {
     let ready = |candidate: &Candidate<'_>| Foams::of(candidate, &shelf.rules);
     let columns = shelf.columns.iter().map(|column| column.candidates.iter().map(ready).collect_vec()).collect_vec();
-    let best_of = |(head, answer): (usize, &[u64])| {
+    let best_of = |(head, pattern): (usize, Pattern<'_>)| {
         let taken = [0, 1, 2].map(|axis| taken[axis][head]);
-        let fitting = Columns::of(&answer[..shelf.words()]).iter();
-        let uneven = fitting.filter_map(|column| Some((least(&columns[column], taken)?, column)));
+        let uneven = pattern.on_offer.iter().filter_map(|column| Some((least(&columns[column], taken)?, column)));
         uneven.min_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1))).map(|(_, column)| column)
     };
-    answers.chunks_exact(index.words()).enumerate().map(best_of).collect()
+    answers.patterns().enumerate().map(best_of).collect()
 }
 
 fn least(sizes: &[Foams], taken: [f64; 3]) -> Option<f64> {

@@ -6,6 +6,7 @@ mod who;
 pub use alteration::{Alteration, LeftOut, What, like, without_pads};
 pub use who::Group;
 
+use super::answers::Answers;
 use super::count::Counted;
 use super::room::Pads;
 use super::shelf::{Column, Shelf, taken};
@@ -130,10 +131,8 @@ impl<'a> WhatIf<'a> {
 
     /// For each head whether it is served before and after, with the pads on offer.
     fn fits(&self, heads: &Particles) -> Vec<(bool, bool)> {
-        let mut answers = Vec::new();
-        let index = self.shelf.index(None);
-        index.ask(&taken(heads, self.shelf.rules.outline), &mut answers);
-        let answers = answers.chunks_exact(index.words()).map(|answer| &answer[..self.shelf.words()]);
-        answers.map(|on_offer| [&self.before, &self.after].map(|set| set.columns().meets(on_offer)).into()).collect()
+        let answers = Answers::of(&self.shelf, &taken(heads, self.shelf.rules.outline), None);
+        let is_served = |pattern: Pattern<'_>, set: &ColumnSet| pattern.on_offer.has_any(set.columns());
+        answers.patterns().map(|pattern| (is_served(pattern, &self.before), is_served(pattern, &self.after))).collect()
     }
 }

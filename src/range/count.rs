@@ -1,11 +1,12 @@
 //! All heads of a source, counted.
 
+use super::answers::Answers;
 use super::index::Index;
 use super::kept::Kept;
 use super::map::Map;
 use super::shelf::{Shelf, World, taken};
 use super::source::{Chunk, Source};
-use super::tally::{Counting, Tally};
+use super::tally::{Counting, Pattern, Tally};
 use crate::head::{Outline, Particles};
 use crate::unit::Progress;
 use itertools::Itertools;
@@ -70,10 +71,8 @@ pub fn count<S: Source>(
 /// Heads at hand, counted on a shelf, with the profiles at their word or off as in a world.
 #[must_use]
 pub fn tally(shelf: &Shelf<'_>, taken: &[Vec<f64>; 3], world: Option<&World>) -> Tally {
-    let mut answers = Vec::new();
-    shelf.index(world).ask(taken, &mut answers);
     let mut counting = Counting::default();
-    counting.add(2 * shelf.words(), 0, &answers);
+    counting.add(2 * shelf.words(), 0, Answers::of(shelf, taken, world).bits());
     counting.tally(shelf.words())
 }
 
@@ -103,10 +102,9 @@ impl<S: Source> Part<S> {
     fn add(&mut self, index: &Index, outline: Outline, chunk: &Chunk) {
         index.ask(&taken(&chunk.heads, outline), &mut self.answers);
         self.counting.add(index.words(), chunk.first, &self.answers);
-        let count = |words: &[u64]| words.iter().map(|word| word.count_ones() as usize).sum();
         let helmets = self.answers.chunks_exact(index.words()).map(|answer| {
-            let (on_offer, standard) = answer.split_at(index.words() / 2);
-            (count(on_offer), count(standard))
+            let pattern = Pattern::of(answer, index.words() / 2);
+            (pattern.on_offer.count(), pattern.standard.count())
         });
         self.map.add(&chunk.heads, helmets);
         self.kept.add(chunk.first, &chunk.heads);

@@ -3,9 +3,9 @@
 use super::region::{Grid, Region};
 use super::shelf::Shelf;
 use super::tally::share;
-use crate::fit::{Candidate, Quote, Windows};
-use crate::head::{Dimensions, Particles};
-use crate::profile::{BuyingRules, FitRules, Model, Reason, Size};
+use crate::fit::{Candidate, Quote, Reach};
+use crate::head::{Dimensions, EffectiveHead, Particles};
+use crate::profile::{BuyingRules, Model, Reason, Size};
 use itertools::Itertools;
 use std::collections::BTreeMap;
 
@@ -87,12 +87,15 @@ pub fn gaps<'a>(shelf: &Shelf<'a>, heads: &Particles, served: &[bool], rules: &B
 /// What misses these heads by least, added up over them.
 fn nearest<'a>(shelf: &Shelf<'a>, heads: &[Dimensions]) -> Option<Nearest<'a>> {
     let outline = shelf.rules.outline;
-    let taken = heads.iter().map(|head| outline.effective(*head));
-    let taken = taken.map(|room| [room.length, room.breadth, room.face_width]).collect_vec();
+    let taken = heads.iter().map(|head| outline.effective(*head)).collect_vec();
     let tried = shelf.columns.iter().map(|column| {
-        let sizes = column.candidates.iter().map(|candidate| Tried::of(candidate, &shelf.rules)).collect_vec();
-        let misses = taken.iter().filter_map(|taken| sizes.iter().map(|size| size.miss(*taken)).min_by(Miss::order));
-        (column.model, misses.collect_vec())
+        let ready = |candidate: &Candidate<'a>| (candidate.size, Reach::of(candidate, &shelf.rules));
+        let sizes = column.candidates.iter().map(ready).collect_vec();
+        let miss = |head: &EffectiveHead| {
+            let misses = sizes.iter().map(|(size, reach)| Miss { size, mm: reach.misses(*head) });
+            misses.min_by(Miss::order)
+        };
+        (column.model, taken.iter().filter_map(miss).collect_vec())
     });
     let total = |misses: &[Miss<'_>]| misses.iter().map(Miss::total).sum::<f64>();
     let asked = tried.filter(|(_, misses)| !misses.is_empty());
@@ -112,32 +115,11 @@ fn nearest<'a>(shelf: &Shelf<'a>, heads: &[Dimensions]) -> Option<Nearest<'a>> {
     Some(Nearest { model, size, reason, miss })
 }
 
-/// One size against heads.
-struct Tried<'a> {
-    size: &'a Size,
-    cavity: [f64; 3],
-    windows: [Option<Windows>; 3],
-}
-
 /// By how much one head misses a size.
 struct Miss<'a> {
     size: &'a Size,
     /// By axis, mm: more than 0 too tight, less than 0 too loose.
     mm: [f64; 3],
-}
-
-impl<'a> Tried<'a> {
-    fn of(candidate: &Candidate<'a>, rules: &FitRules) -> Self {
-        let windows = [0, 1, 2].map(|axis| candidate.axes[axis].as_ref().map(Windows::of));
-        Self { size: candidate.size, cavity: candidate.cavity(rules), windows }
-    }
-
-    fn miss(&self, taken: [f64; 3]) -> Miss<'a> {
-        let miss = |axis: usize| {
-            self.windows[axis].as_ref().map_or(0.0, |windows| windows.miss(self.cavity[axis] - taken[axis]))
-        };
-        Miss { size: self.size, mm: [miss(0), miss(1), miss(2)] }
-    }
 }
 
 impl Miss<'_> {

@@ -1,7 +1,8 @@
 //! Customers that some helmets don't fit, one by one: whoever proposes a helmet looks for it among them.
 
+use super::answers::Answers;
 use super::shelf::{Shelf, taken};
-use super::tally::Change;
+use super::tally::{Change, ColumnSet};
 use crate::head::Particles;
 use itertools::Itertools;
 
@@ -28,18 +29,13 @@ pub(super) struct Lacking {
 impl Lacking {
     /// The heads that no column of these fits, the profiles taken at their word.
     pub(super) fn of(shelf: &Shelf<'_>, heads: &Particles, columns: &[usize]) -> Self {
-        let mut mask = vec![0_u64; shelf.words()];
-        columns.iter().for_each(|column| mask[column / 64] |= 1 << (column % 64));
+        let own: ColumnSet = columns.iter().copied().collect();
         let taken = taken(heads, shelf.rules.outline);
-        let mut answers = Vec::new();
-        let index = shelf.index(None);
-        index.ask(&taken, &mut answers);
-        let lacking = answers.chunks_exact(index.words()).enumerate().filter_map(|(head, answer)| {
-            let on_offer = &answer[..shelf.words()];
-            let is_served = on_offer.iter().zip(&mask).any(|(answer, mask)| answer & mask != 0);
-            let by_all = on_offer.iter().all(|word| *word == 0);
+        let answers = Answers::of(shelf, &taken, None);
+        let lacking = answers.patterns().enumerate().filter_map(|(head, pattern)| {
             let taken = [taken[0][head], taken[1][head], taken[2][head]];
-            (!is_served).then_some(Lack { taken, judges: head % 2 == 1, by_all })
+            let lack = Lack { taken, judges: head % 2 == 1, by_all: pattern.on_offer.is_empty() };
+            (!pattern.on_offer.has_any(own.columns())).then_some(lack)
         });
         let half = |first: usize| (first..heads.len()).step_by(2).len() as u64;
         Self { heads: lacking.collect_vec(), of: [half(0), half(1)] }

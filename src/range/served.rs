@@ -1,6 +1,7 @@
 //! Who is served, and by what.
 
-use super::best::best;
+use super::answers::Answers;
+use super::best::best_of;
 use super::count::Counted;
 use super::gaps::{Gaps, gaps};
 use super::map::Map;
@@ -99,7 +100,10 @@ pub fn served<'a>(catalogue: &Catalogue, shelf: &Shelf<'a>, counted: &Counted, s
     let groups = own.chain(families.iter().map(of_family)).map(Group::new).collect_vec();
     let spreads = spreads(shelf, &counted.kept, seed, |tally| figures(tally, &groups));
     let figure = |at: usize, quote| Figure { quote, spread: spreads[at] };
-    let best = best(shelf, &counted.kept);
+    let taken = taken(&counted.kept, shelf.rules.outline);
+    let answers = Answers::of(shelf, &taken, None);
+    let best = best_of(shelf, &taken, &answers);
+    let is_served = answers.patterns().map(by_any).collect_vec();
     let mut owns = groups.iter().enumerate().map(|(at, group)| Own {
         models: group.members.iter().map(|member| models[*member]).collect(),
         standard: tally.share(|pattern| pattern.standard.has_any(group.set.columns())),
@@ -120,7 +124,7 @@ pub fn served<'a>(catalogue: &Catalogue, shelf: &Shelf<'a>, counted: &Counted, s
         models: of_models,
         families,
         overlap: overlap(tally, models.len()),
-        gaps: gaps(shelf, &counted.kept, &is_served(shelf, &counted.kept), &catalogue.shop.buying),
+        gaps: gaps(shelf, &counted.kept, &is_served, &catalogue.shop.buying),
         map: counted.map.clone(),
     }
 }
@@ -195,14 +199,6 @@ impl Group {
         let index = |head: usize| shape_index(heads.length[head], heads.breadth[head]);
         (places.len() >= FEW).then(|| [quartiles(&|head| heads.circumference[head]), quartiles(&index)])
     }
-}
-
-/// Whether something on the shelf fits each head with some pads on offer.
-fn is_served(shelf: &Shelf<'_>, heads: &Particles) -> Vec<bool> {
-    let index = shelf.index(None);
-    let mut answers = Vec::new();
-    index.ask(&taken(heads, shelf.rules.outline), &mut answers);
-    answers.chunks_exact(index.words()).map(|answer| answer.iter().any(|word| *word != 0)).collect()
 }
 
 fn by_kind(tally: &Tally, models: &[&Model]) -> Vec<Alone<Kind>> {

@@ -27,9 +27,7 @@ pub const WORLD_HEADS: usize = 16_384;
 /// given, thinned evenly), so a difference of two shares is a figure of its own.
 #[must_use]
 pub fn spreads(shelf: &Shelf<'_>, heads: &Particles, seed: u64, figures: impl Fn(&Tally) -> Vec<f64>) -> Vec<Spread> {
-    let stride = heads.len().div_ceil(WORLD_HEADS).max(1);
-    let some = Particles::of((0..heads.len()).step_by(stride).map(|head| heads.head(head)));
-    let taken = taken(&some, shelf.rules.outline);
+    let taken = taken(&heads.thinned(WORLD_HEADS), shelf.rules.outline);
     let worlds = shelf.worlds(WORLDS, seed);
     let rows = worlds.iter().map(|world| figures(&tally(shelf, &taken, Some(world)))).collect_vec();
     let columns = rows.first().map_or(0, Vec::len);

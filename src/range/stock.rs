@@ -168,8 +168,7 @@ fn stocked<'a>(place: Place<'a>, used: Quote, customers: f64, rules: &StockingRu
 }
 
 fn per_customer(wardrobe: &Wardrobe<'_>, heads: &Particles, uses: &Uses, seed: u64) -> PerCustomer {
-    let stride = heads.len().div_ceil(WORLD_HEADS).max(1);
-    let some = Particles::of((0..heads.len()).step_by(stride).map(|head| heads.head(head)));
+    let some = heads.thinned(WORLD_HEADS);
     let worlds = wardrobe.worlds(WORLDS, seed);
     let means = worlds.iter().map(|world| wardrobe.uses(&some, Some(world)).means()).collect_vec();
     let all = uses.means();

@@ -40,11 +40,6 @@ pub struct Change {
 }
 
 impl<'t> Columns<'t> {
-    /// The columns whose bits are set.
-    pub(super) fn of(words: &'t [u64]) -> Self {
-        Self(words)
-    }
-
     /// Whether a column is one of them.
     #[must_use]
     pub fn has(self, column: usize) -> bool {
@@ -55,11 +50,6 @@ impl<'t> Columns<'t> {
     #[must_use]
     pub fn has_any(self, columns: Columns<'_>) -> bool {
         self.0.iter().zip(columns.0).any(|(a, b)| a & b != 0)
-    }
-
-    /// Whether one of the columns of such a bitmap is one of them.
-    pub(super) fn meets(self, bitmap: &[u64]) -> bool {
-        self.has_any(Columns(bitmap))
     }
 
     /// Whether there is none.
@@ -91,6 +81,12 @@ impl<'t> Columns<'t> {
 }
 
 impl<'t> Pattern<'t> {
+    /// The pattern that an index answers: two bitmaps of so many words, one behind the other.
+    pub(super) fn of(bits: &'t [u64], words: usize) -> Self {
+        let (on_offer, standard) = bits.split_at(words);
+        Self { on_offer: Columns(on_offer), standard: Columns(standard) }
+    }
+
     /// The columns that fit with these pads.
     #[must_use]
     pub fn with(self, pads: Pads) -> Columns<'t> {
@@ -139,10 +135,7 @@ impl Tally {
     /// The same with the heads in two halves, by their number: one to choose on, one to judge on.
     pub fn halves(&self) -> impl Iterator<Item = (Pattern<'_>, [u64; 2])> {
         let bits = self.bits.chunks_exact((2 * self.words).max(1));
-        bits.zip(&self.counts).map(|(bits, counts)| {
-            let (on_offer, standard) = bits.split_at(self.words);
-            (Pattern { on_offer: Columns(on_offer), standard: Columns(standard) }, *counts)
-        })
+        bits.zip(&self.counts).map(|(bits, counts)| (Pattern::of(bits, self.words), *counts))
     }
 
     /// How many heads are so.

@@ -1,11 +1,13 @@
 //! What was typed behind `range`.
 
+mod counted;
 mod design;
 mod keep;
 mod maker;
 mod stock;
 mod windows;
 
+pub(in crate::cli) use counted::TypedCounted;
 pub(in crate::cli) use design::TypedDesign;
 pub(in crate::cli) use keep::{TypedKeep, TypedServedWith};
 pub(in crate::cli) use maker::TypedMaker;
@@ -46,10 +48,10 @@ impl TypedRange {
     pub(in crate::cli) fn profiles(&self) -> Option<&PathBuf> {
         match &self.task {
             None => self.shown.people.profiles.as_ref(),
-            Some(TypedRangeTask::Keep(typed)) => typed.people.profiles.as_ref(),
-            Some(TypedRangeTask::Design(typed)) => typed.people.profiles.as_ref(),
-            Some(TypedRangeTask::Stock(typed)) => typed.people.profiles.as_ref(),
-            Some(TypedRangeTask::Maker(typed)) => typed.people.profiles.as_ref(),
+            Some(TypedRangeTask::Keep(typed)) => typed.counted.people.profiles.as_ref(),
+            Some(TypedRangeTask::Design(typed)) => typed.counted.people.profiles.as_ref(),
+            Some(TypedRangeTask::Stock(typed)) => typed.counted.people.profiles.as_ref(),
+            Some(TypedRangeTask::Maker(typed)) => typed.counted.people.profiles.as_ref(),
             Some(TypedRangeTask::Windows(typed)) => typed.profiles.as_ref(),
         }
     }

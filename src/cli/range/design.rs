@@ -14,13 +14,13 @@ pub(super) fn answer(
     catalogue: &Catalogue,
     sources: &mut Sources,
 ) -> Result<Output, Vec<Diagnostic>> {
-    let asked = asked(&typed.people, &typed.filter, catalogue, sources)?;
+    let asked = asked(&typed.counted.people, &typed.counted.filter, catalogue, sources)?;
     let shelf = asked.shelf(catalogue);
     let counted = counted(&asked, &shelf, sources)?;
     let designs = design(&shelf, &counted.kept, catalogue, asked.seed);
     let (population, models) = (asked.population, asked.models.len());
     let pays = designs.best.as_ref().is_some_and(|best| best.pays);
-    let text = if typed.format.is_json() {
+    let text = if typed.counted.format.is_json() {
         json::text(&json::range_design(asked.seed, population, models, &designs, text::DESIGN_CAUTIONS))
     } else {
         text::range_design(catalogue, population, models, &designs, text::DESIGN_CAUTIONS)

@@ -15,13 +15,13 @@ pub(super) fn answer(
     catalogue: &Catalogue,
     sources: &mut Sources,
 ) -> Result<Output, Vec<Diagnostic>> {
-    let asked = asked(&typed.people, &typed.filter, catalogue, sources)?;
+    let asked = asked(&typed.counted.people, &typed.counted.filter, catalogue, sources)?;
     let wanted = wanted(typed, &asked, catalogue, sources)?;
     let shelf = asked.shelf(catalogue);
     let counted = counted(&asked, &shelf, sources)?;
     let fewer = keep(shelf, &counted, &wanted, asked.seed);
     let customers = customers(&asked, &counted);
-    let text = match typed.format.is_json() {
+    let text = match typed.counted.format.is_json() {
         true => json::text(&json::range_keep(&customers, &wanted, &fewer, text::RANGE_CAUTIONS)),
         false => text::range_keep(&customers, &wanted, &fewer, text::RANGE_CAUTIONS),
     };

@@ -18,7 +18,7 @@ pub(super) fn answer(
     sources: &mut Sources,
 ) -> Result<Output, Vec<Diagnostic>> {
     let maker = maker(typed, catalogue, sources)?;
-    let asked = asked(&typed.people, &typed.filter, catalogue, sources)?;
+    let asked = asked(&typed.counted.people, &typed.counted.filter, catalogue, sources)?;
     if !asked.models.iter().any(|model| model.maker == maker) {
         let problem = Diagnostic::error(Code("nothing-left"), format!("these filters leave no helmet of {maker}"));
         return Err(vec![problem.help("loosen one of them")]);
@@ -31,7 +31,7 @@ pub(super) fn answer(
     let sheet = maker_sheet(maker, &shelf, &counted.kept, catalogue, asked.seed);
     let heard = complaints(&sheet.models, &journals, least_tries(catalogue));
     let heard = (!typed.journal.is_empty()).then_some((&heard, unread));
-    let text = if typed.format.is_json() {
+    let text = if typed.counted.format.is_json() {
         let origin = json::SheetOrigin {
             seed: asked.seed,
             population: asked.population,

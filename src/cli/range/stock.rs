@@ -15,7 +15,7 @@ pub(super) fn answer(
     catalogue: &Catalogue,
     sources: &mut Sources,
 ) -> Result<Output, Vec<Diagnostic>> {
-    let asked = asked(&typed.people, &typed.filter, catalogue, sources)?;
+    let asked = asked(&typed.counted.people, &typed.counted.filter, catalogue, sources)?;
     let stocking = stocking(typed, &asked.models, catalogue, sources)?;
     let (records, warnings) = recorded(typed)?;
     let fits = recorded_fits(&records.concat(), &asked.models);
@@ -36,8 +36,11 @@ pub(super) fn answer(
         warnings: &warnings,
         cautions: text::PADS_CAUTIONS,
     };
-    let text =
-        if typed.format.is_json() { json::text(&json::range_stock(&report)) } else { text::range_stock(&report) };
+    let text = if typed.counted.format.is_json() {
+        json::text(&json::range_stock(&report))
+    } else {
+        text::range_stock(&report)
+    };
     Ok(Output { text, ending: if warnings.is_empty() { Ending::Done } else { Ending::Findings } })
 }
 

@@ -6,9 +6,8 @@
 
 use super::blueprint::{Blueprint, Habits, Rung};
 use crate::catalogue::Catalogue;
-use crate::fit::Candidate;
 use crate::profile::SHAPE_INDEX;
-use crate::range::room::{Pads, Room};
+use crate::range::room::Room;
 use crate::range::tally::real;
 use itertools::Itertools;
 
@@ -85,12 +84,9 @@ impl Search<'_> {
 
     /// For each customer and size the choices of tunable axes with which it fits, as bits.
     fn serving(&self, shape_index: f64) -> Vec<Vec<u8>> {
-        let rooms = |tunable| {
+        let rooms = |tunable: bool| {
             let blueprint = Blueprint { shape_index, sizes: self.ladder.to_vec(), tunable: [tunable; 3] };
-            let model = blueprint.model(self.habits);
-            let candidates = Candidate::of_models([&model], self.catalogue);
-            let room = |candidate| Room::of(candidate, Pads::OnOffer, &self.catalogue.shop.fit);
-            candidates.iter().map(room).collect_vec()
+            super::rooms(&blueprint.model(self.habits), self.catalogue)
         };
         let sizes = rooms(false).into_iter().zip(rooms(true)).collect_vec();
         let choices = |taken: &[f64; 3], (plain, tuned): &(Room, Room)| {

@@ -3,8 +3,9 @@
 use super::Place;
 use crate::fit::{Candidate, Quote};
 use crate::head::Particles;
+use crate::range::answers::Answers;
 use crate::range::shelf::{Column, Shelf, World, taken};
-use crate::range::tally::{Columns, real};
+use crate::range::tally::real;
 use crate::range::wear::{Dressed, Taken};
 use crate::unit::Money;
 
@@ -92,16 +93,13 @@ impl<'a> Wardrobe<'a> {
     /// What these heads take, the profiles at their word or off as in a world.
     pub(super) fn uses(&self, heads: &Particles, world: Option<&World>) -> Uses {
         let taken = taken(heads, self.shelf.rules.outline);
-        let index = self.shelf.index(world);
+        let answers = Answers::of(&self.shelf, &taken, world);
         let cavities = self.shelf.cavities(world);
-        let mut answers = Vec::new();
-        index.ask(&taken, &mut answers);
         let mut uses = Uses::none(self.worth.len());
         let mut fitting: Vec<Taken> = Vec::new();
-        for (head, answer) in answers.chunks_exact(index.words()).enumerate() {
-            let (on_offer, standard) = answer.split_at(self.shelf.words());
+        for (head, pattern) in answers.patterns().enumerate() {
             fitting.clear();
-            for size in Columns::of(on_offer).iter() {
+            for size in pattern.on_offer.iter() {
                 let room = [0, 1, 2].map(|axis| cavities[size][axis] - taken[axis][head]);
                 let new = self.sizes[size].on(size, room);
                 match fitting.last_mut().filter(|known| self.sizes[known.size].model == self.sizes[size].model) {
@@ -110,7 +108,7 @@ impl<'a> Wardrobe<'a> {
                     Some(_) => {}
                 }
             }
-            uses.add(self, &fitting, !Columns::of(standard).is_empty());
+            uses.add(self, &fitting, !pattern.standard.is_empty());
         }
         uses
     }

@@ -1,7 +1,6 @@
 //! What was typed behind `range keep`.
 
-use super::super::{TypedFilter, TypedFormat};
-use super::TypedPeople;
+use super::TypedCounted;
 use clap::{Args, ValueEnum};
 
 #[derive(Debug, Args)]
@@ -17,12 +16,7 @@ pub(in crate::cli) struct TypedKeep {
     #[arg(long, value_name = "PADS", value_enum, default_value_t = TypedServedWith::OnOffer)]
     pub(in crate::cli) pads: TypedServedWith,
     #[command(flatten)]
-    pub(in crate::cli) filter: TypedFilter,
-    #[command(flatten)]
-    pub(in crate::cli) people: TypedPeople,
-    /// For people or for programs
-    #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedFormat::Text)]
-    pub(in crate::cli) format: TypedFormat,
+    pub(in crate::cli) counted: TypedCounted,
 }
 
 /// Which pads count.

@@ -1,7 +1,6 @@
 //! What was typed behind `range maker`.
 
-use super::super::{TypedFilter, TypedFormat};
-use super::TypedPeople;
+use super::TypedCounted;
 use clap::Args;
 use std::path::PathBuf;
 
@@ -15,12 +14,7 @@ pub(in crate::cli) struct TypedMaker {
     #[arg(long, value_name = "FILE", num_args = 1..)]
     pub(in crate::cli) journal: Vec<PathBuf>,
     #[command(flatten)]
-    pub(in crate::cli) filter: TypedFilter,
-    #[command(flatten)]
-    pub(in crate::cli) people: TypedPeople,
-    /// For people or for programs
-    #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedFormat::Text)]
-    pub(in crate::cli) format: TypedFormat,
+    pub(in crate::cli) counted: TypedCounted,
 }
 
 const EXAMPLES: &str = "\

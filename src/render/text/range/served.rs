@@ -4,7 +4,6 @@ use super::figures::{self, between, of_hundred, percent, whole};
 use super::map::{by_cell, helmets};
 use super::words::region;
 use crate::catalogue::Catalogue;
-use crate::fit::Quote;
 use crate::range::{Alone, Customers, Gap, Own, Served};
 use crate::render::text::audit::thousands;
 use crate::render::text::page::{Page, fixed};
@@ -39,10 +38,9 @@ fn totals(page: &mut Page, served: &Served<'_>) {
     for (name, figure) in [("with standard pads", served.standard), ("with every pad on offer", served.on_offer)] {
         page.line(&format!("  {name:<28}{:>16}{:>22}", of_hundred(figure.quote), between(figure.spread)));
     }
-    let won = Quote { value: served.on_offer.quote.value - served.standard.quote.value, error: 0.0 };
     let words = format!(
         "Pads win {} of 100; {} of 100 fit nothing.",
-        percent(won.value),
+        percent(served.on_offer.quote.value - served.standard.quote.value),
         percent(1.0 - served.on_offer.quote.value)
     );
     page.wrapped("  ", &words);

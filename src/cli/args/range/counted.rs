@@ -1,0 +1,16 @@
+//! What every question about the whole range takes: which helmets, which customers, for whom.
+
+use super::super::{TypedFilter, TypedFormat};
+use super::TypedPeople;
+use clap::Args;
+
+#[derive(Debug, Args)]
+pub(in crate::cli) struct TypedCounted {
+    #[command(flatten)]
+    pub(in crate::cli) filter: TypedFilter,
+    #[command(flatten)]
+    pub(in crate::cli) people: TypedPeople,
+    /// For people or for programs
+    #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedFormat::Text)]
+    pub(in crate::cli) format: TypedFormat,
+}
