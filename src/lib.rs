@@ -34,11 +34,13 @@
 
 pub mod audit;
 pub mod away;
+pub mod card;
 pub mod catalogue;
 pub mod check;
 pub mod cli;
 pub mod counter;
 pub mod diag;
+pub mod drill;
 pub mod fallback;
 pub mod fit;
 pub mod head;
