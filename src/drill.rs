@@ -1,0 +1,1 @@
+//! Practice: customers that the program plays, and what a trainee's choices cost against the best plan.
