@@ -15,16 +15,18 @@ mod remarks;
 mod session;
 mod standing;
 mod summary;
+mod weigh;
 
 pub use checks::{CHECKS, Check};
 pub use event::{Event, OnHead, Tried};
-pub use next::{Next, Now, Origin, Outlook, next};
+pub use next::{Next, Now, Origin, Outlook, next, round_minutes};
 pub use note::{BadNote, SESSION_SCHEMA, from_note, opening_note, read_opening, to_note};
 pub use opening::{Opening, Unknown};
 pub use remarks::{Before, Remarks, remarks};
 pub use session::{Refused, Session};
 pub use standing::{Ended, Standing};
 pub use summary::{Fitted, Summary, summary};
+pub use weigh::weigh;
 
 #[cfg(test)]
 mod tests;

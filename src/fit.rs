@@ -28,5 +28,5 @@ pub use outcomes::{EffectiveHeads, FIT, Good, Outcomes, evaluate};
 pub use padset::{PadSet, changed, minutes_between, pad_sets, price, swap_minutes};
 pub use quote::Quote;
 pub use typical::typical_pads;
-pub use verdict::{Band, SetVerdict, Verdict, verdict};
+pub use verdict::{Band, SetVerdict, Verdict, judged, verdict};
 pub use windows::Reach;

@@ -14,6 +14,7 @@ mod problem;
 mod query;
 mod ranking;
 mod search;
+mod weigh;
 mod why;
 
 pub(crate) use advice::advise;
@@ -28,6 +29,7 @@ pub use problem::{Fold, Problem, Reports, Terms};
 pub use query::Query;
 pub use ranking::Ranked;
 pub use search::Effort;
+pub use weigh::{Choice, Weighed, weigh};
 pub use why::{
     Answer, Found, Instead, Likely, Moved, Nowhere, NowhereKind, Passed, Role, Shares, StepWhy, ToCome, Told, Verdict,
     is_felt,

@@ -12,6 +12,7 @@ mod learning_rules;
 mod model;
 mod pad_rules;
 mod place;
+mod practice_rules;
 mod raw;
 mod reason;
 mod resolve;
@@ -35,6 +36,7 @@ pub use model::{
 };
 pub use pad_rules::{PadRules, Payer};
 pub use place::{Place, PlaceIndex, Placed};
+pub use practice_rules::PracticeRules;
 pub use reason::{Nature, Reason};
 pub use resolve::{CustomerNotes, Family, Read, Rules, Unclear, customer, fallbacks, helmets, population, shop, tries};
 pub use schema::FileSchema;

@@ -90,7 +90,7 @@ pub fn next<'a>(catalogue: &'a Catalogue, opening: &Opening, standing: &Standing
     Some(Next { head: made.head.clone(), customer: query.customer, plan: Some(made), now })
 }
 
-fn midway<'a>(catalogue: &'a Catalogue, standing: &Standing, customer: &Customer<'a>, chooser: &HeadSet) -> Midway<'a> {
+pub(super) fn midway<'a>(catalogue: &'a Catalogue, standing: &Standing, customer: &Customer<'a>, chooser: &HeadSet) -> Midway<'a> {
     let failed = standing.failed().and_then(|(helmet, reason)| {
         let (model, size) = found(catalogue, helmet)?;
         Some(Failed { model, size, reason })
@@ -100,7 +100,7 @@ fn midway<'a>(catalogue: &'a Catalogue, standing: &Standing, customer: &Customer
     Midway { failed, swap }
 }
 
-fn query<'a>(
+pub(super) fn query<'a>(
     catalogue: &'a Catalogue,
     opening: &Opening,
     standing: &Standing,
@@ -177,13 +177,9 @@ impl<'a> Panel<'_, 'a> {
         })
     }
 
-    /// What a round takes: the helmet fetched, its pads set up and checked; or the swap and the checks once more.
     fn minutes(&self, model: &Model, size: &Size, pads: &PadSet, is_swap: bool) -> f64 {
-        let minutes = &self.catalogue.shop.minutes;
-        match self.standing.tried.last().filter(|_| is_swap) {
-            Some(last) => minutes_between(&last.helmet.pads, pads, model) + minutes.recheck,
-            None => minutes.fetch + minutes.check + minutes_between(&size.standard, pads, model),
-        }
+        let helmet = OnHead { model: model.id.clone(), size: size.label.clone(), pads: *pads, is_swap };
+        round_minutes(self.catalogue, self.standing, &helmet)
     }
 
     /// How often each thing is heard of a helmet with these pads.
@@ -207,6 +203,18 @@ impl<'a> Panel<'_, 'a> {
     fn tried(&self, candidate: &Candidate<'_>) -> Vec<Vec<u8>> {
         let tried = self.judges.iter().map(|set| set.try_all(self.catalogue, self.customer, &[candidate]).reason);
         tried.map(|reasons| reasons.into_iter().next().unwrap_or_default()).collect()
+    }
+}
+
+/// What a round takes in the shop's reckoning, minutes: the helmet fetched, its pads set up and checked; or, where it is on
+/// the head already, the swap and the checks once more. 0 for a helmet that the profiles don't have.
+#[must_use]
+pub fn round_minutes(catalogue: &Catalogue, standing: &Standing, helmet: &OnHead) -> f64 {
+    let Some((model, size)) = found(catalogue, helmet) else { return 0.0 };
+    let minutes = &catalogue.shop.minutes;
+    match standing.tried.last().filter(|_| helmet.is_swap) {
+        Some(last) => minutes_between(&last.helmet.pads, &helmet.pads, model) + minutes.recheck,
+        None => minutes.fetch + minutes.check + minutes_between(&size.standard, &helmet.pads, model),
     }
 }
 

@@ -56,7 +56,8 @@ impl Opening {
     }
 
     /// The customer before anything was tried. What the profiles don't have is left out; [`Opening::check`] says what.
-    pub(super) fn customer<'a>(&self, catalogue: &'a Catalogue) -> Option<Customer<'a>> {
+    #[must_use]
+    pub fn customer<'a>(&self, catalogue: &'a Catalogue) -> Option<Customer<'a>> {
         let population = catalogue.population(self.head.population.as_str())?;
         let readings: Vec<_> = self.head.readings.iter().map(Reading::from).collect();
         let by_eye = self.head.shape.and_then(|at| catalogue.shop.by_eye.get(at).copied());

@@ -65,12 +65,16 @@ impl SetVerdict {
     }
 }
 
+/// Judges one set of pads, whichever they are, in a candidate on a head.
+#[must_use]
+pub fn judged(candidate: &Candidate<'_>, pads: PadSet, head: EffectiveHead, rules: &FitRules) -> SetVerdict {
+    judge(candidate, pads, room(candidate, head, rules), rules)
+}
+
 /// Judges every pad set of a candidate on a head.
 #[must_use]
 pub fn verdict(candidate: &Candidate<'_>, head: EffectiveHead, rules: &FitRules) -> Verdict {
-    let taken = [head.length, head.breadth, head.face_width];
-    let cavity = candidate.cavity(rules);
-    let room = [0, 1, 2].map(|axis| cavity[axis] - taken[axis]);
+    let room = room(candidate, head, rules);
     let mut sets: Vec<_> =
         pad_sets(candidate.shell, candidate.size).into_iter().map(|pads| judge(candidate, pads, room, rules)).collect();
     sets.sort_by(|a, b| {
@@ -78,6 +82,13 @@ pub fn verdict(candidate: &Candidate<'_>, head: EffectiveHead, rules: &FitRules)
         strain.then(a.swaps.cmp(&b.swaps)).then(a.price.cmp(&b.price))
     });
     Verdict { sets }
+}
+
+/// What the head leaves to the foam on each axis, mm.
+fn room(candidate: &Candidate<'_>, head: EffectiveHead, rules: &FitRules) -> [f64; 3] {
+    let taken = [head.length, head.breadth, head.face_width];
+    let cavity = candidate.cavity(rules);
+    [0, 1, 2].map(|axis| cavity[axis] - taken[axis])
 }
 
 fn judge(candidate: &Candidate<'_>, pads: PadSet, room: [f64; 3], rules: &FitRules) -> SetVerdict {

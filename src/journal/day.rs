@@ -27,6 +27,12 @@ impl Day {
     pub fn after(self, days: u32) -> Self {
         Self(self.0.saturating_add(jiff::Span::new().days(days)))
     }
+
+    /// Days from this one to another; below 0 for an earlier one.
+    #[must_use]
+    pub fn until(self, other: Self) -> i32 {
+        (other.0 - self.0).get_days()
+    }
 }
 
 impl From<Date> for Day {

@@ -3,7 +3,7 @@
 use super::policy::Rule;
 use crate::catalogue::Catalogue;
 use crate::fallback::{Fallbacks, allows_size};
-use crate::fit::{Candidate, PadSet};
+use crate::fit::{Candidate, PadSet, changed};
 use crate::profile::{Model, Reason, Size};
 use crate::unit::Id;
 use itertools::Itertools;
@@ -71,6 +71,11 @@ impl Midway<'_> {
 }
 
 impl<'a> Swap<'a> {
+    /// Whether it is the same pads in the same helmet.
+    pub(super) fn is_alike(&self, other: &Self) -> bool {
+        self.model.id == other.model.id && self.size == other.size && changed(&self.pads, &other.pads).next().is_none()
+    }
+
     /// It as one more thing to try.
     pub(super) fn candidate(&self, catalogue: &'a Catalogue) -> Option<Candidate<'a>> {
         let on_head = Candidate::of_size(self.model, &self.size, catalogue)?;

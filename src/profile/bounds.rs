@@ -146,6 +146,18 @@ pub const DELIVERY_DAYS: Bounds = 0.1..=365.0;
 /// The probability with which something is in stock.
 pub const SERVICE_LEVEL: Bounds = 0.5..=0.9999;
 
+/// Minutes by which a choice is a slip.
+pub(super) const SLIP_MINUTES: Bounds = 0.0..=30.0;
+
+/// How much something known beforehand counts, in choices.
+pub(super) const CHOICES: Bounds = 0.5..=1000.0;
+
+/// A probability from which something is said to be so.
+pub(super) const SURE_FROM: Bounds = 0.5..=0.999;
+
+/// Customers or days until something comes again.
+pub(super) const AGAIN_AFTER: Bounds = 1.0..=60.0;
+
 /// A measure of a human head, mm.
 pub(super) fn of_head(measure: Measure) -> Bounds {
     let (least, most) = measure.human_range();

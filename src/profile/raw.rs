@@ -14,6 +14,7 @@ mod helmets;
 mod learning;
 mod pad_rules;
 mod population;
+mod practice;
 mod shop;
 mod tries;
 
@@ -28,6 +29,7 @@ pub(crate) use helmets::{
 pub(crate) use learning::RawLearning;
 pub(crate) use pad_rules::{RawPadRules, RawPayer};
 pub(crate) use population::{PopulationFile, RawComponent};
+pub(crate) use practice::RawPractice;
 pub(crate) use shop::{
     RawBands, RawChecking, RawFit, RawMeasurer, RawMeasuring, RawPlausible, RawProfileError, RawShapeByEye, RawSketch,
     RawTool, ShopFile,

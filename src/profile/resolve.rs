@@ -2,6 +2,7 @@
 
 mod away_rules;
 mod buying_rules;
+mod practice_rules;
 mod customer;
 mod fallbacks;
 mod helmets;

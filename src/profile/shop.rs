@@ -1,6 +1,6 @@
 //! What the shop assumes. Every value comes from `shop.yaml`; none has a default in the program.
 
-use super::{AwayRules, BuyingRules, LearningRules, Origin, PadRules, SketchRules, StockingRules};
+use super::{AwayRules, BuyingRules, LearningRules, Origin, PadRules, PracticeRules, SketchRules, StockingRules};
 use crate::head::{Outline, ShapeByEye};
 use crate::unit::{Currency, Id, Money};
 use std::ops::RangeInclusive;
@@ -52,6 +52,8 @@ pub struct Shop {
     pub buying: BuyingRules,
     /// How the drawer is filled with pads.
     pub stocking: StockingRules,
+    /// How practice is read.
+    pub practice: PracticeRules,
 }
 
 /// What is no slip of the pen in a profile, each from the smallest to the largest number.

@@ -18,6 +18,11 @@ impl Chance {
         Self(Pcg64::seed_from_u64(hash))
     }
 
+    /// A whole number, each as probable as any other: a seed for something else.
+    pub fn number(&mut self) -> u64 {
+        self.0.next_u64()
+    }
+
     /// A uniform number in (0, 1).
     pub fn uniform(&mut self) -> f64 {
         // The middle of one of 2⁵² steps: never 0, never 1.

@@ -66,7 +66,9 @@ impl Taken {
         Some(Self { measure, by, with, sd, true_sd: sd, step })
     }
 
-    fn read(&self, head: Dimensions, chance: &mut Chance) -> Read {
+    /// What is written down of a head.
+    #[must_use]
+    pub fn read(&self, head: Dimensions, chance: &mut Chance) -> Read {
         // Rounding adds a variance of step² / 12.
         let before = (self.true_sd.powi(2) - self.step.powi(2) / 12.0).max(0.0).sqrt();
         let exact = head.to_array()[self.measure.index()] + before * chance.normal();
@@ -79,7 +81,7 @@ impl Habits<'_> {
     /// The customer of this number: the true head, the place of the situation, and what is written down.
     pub(super) fn customer(&self, catalogue: &Catalogue, seed: u64, number: u64) -> (Dimensions, usize, Head) {
         let mut chance = Chance::new(seed, "customer", number);
-        let head = head(self.population, &mut chance);
+        let head = drawn_head(self.population, &mut chance);
         let shares: Vec<f64> = self.situations.iter().map(|situation| situation.share).collect();
         let at = chance.pick(&shares);
         let mut known =
@@ -96,7 +98,8 @@ impl Habits<'_> {
 }
 
 /// A head of the population.
-fn head(population: &Population, chance: &mut Chance) -> Dimensions {
+#[must_use]
+pub fn drawn_head(population: &Population, chance: &mut Chance) -> Dimensions {
     let heads = Posterior::new(population, &[], None);
     let weights: Vec<f64> = heads.parts().iter().map(|(weight, _)| *weight).collect();
     let (_, component) = heads.parts()[chance.pick(&weights)];
@@ -109,9 +112,13 @@ fn head(population: &Population, chance: &mut Chance) -> Dimensions {
     Dimensions::from_array(values)
 }
 
-/// The word that an eye finds for a shape: it sees the index with the error that the shop assumes, and calls what it sees
-/// by the shop's words. Plans reckon with the words in another way (`ShapeByEye`); the two agree closely.
+/// The word that an eye finds for a shape: it calls the index that it sees by the shop's words. Plans reckon with the words in another way (`ShapeByEye`); the two agree closely.
 fn word(shop: &Shop, head: Dimensions, chance: &mut Chance) -> usize {
-    let seen = shape_index(head.length, head.breadth) + shop.by_eye[1].sd * chance.normal();
-    shop.words.place(seen)
+    shop.words.place(seen_index(shop, head, chance))
+}
+
+/// The shape index that an eye sees, with the error that the shop assumes.
+#[must_use]
+pub fn seen_index(shop: &Shop, head: Dimensions, chance: &mut Chance) -> f64 {
+    shape_index(head.length, head.breadth) + shop.by_eye[1].sd * chance.normal()
 }

@@ -72,6 +72,12 @@ impl<'a> World<'a> {
         self.offsets.get(model)
     }
 
+    /// The profiles that it differs from.
+    #[must_use]
+    pub fn catalogue(&self) -> &'a Catalogue {
+        self.catalogue
+    }
+
     /// A model in a size as it truly is.
     #[must_use]
     pub fn helmet(&self, model: &Id, size: &Id) -> Option<&Candidate<'a>> {

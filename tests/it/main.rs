@@ -16,6 +16,7 @@ mod learn_command;
 mod oracle_audit;
 mod oracle_calibration;
 mod oracle_check;
+mod oracle_drill;
 mod oracle_head;
 mod oracle_learn;
 mod oracle_plan;

@@ -1,6 +1,6 @@
 //! `shop.yaml`: every assumption that the computation rests on.
 
-use super::{Number, RawAway, RawBuying, RawLearning, RawPadRules, RawStocking};
+use super::{Number, RawAway, RawBuying, RawLearning, RawPadRules, RawPractice, RawStocking};
 use crate::profile::bounds;
 use crate::profile::schema::{CurrencyCode, Name, Price, Text, Version, each_within, within};
 use schemars::JsonSchema;
@@ -64,6 +64,8 @@ pub(crate) struct ShopFile {
     pub(crate) buying: RawBuying,
     /// How the command `range stock` fills the drawer with pads.
     pub(crate) stocking: RawStocking,
+    /// How the command `drill` reads what a trainee does.
+    pub(crate) practice: RawPractice,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]

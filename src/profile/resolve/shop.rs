@@ -2,6 +2,7 @@
 
 use super::away_rules::away_rules;
 use super::buying_rules::{buying_rules, stocking_rules};
+use super::practice_rules::practice_rules;
 use super::learning_rules::learning_rules;
 use super::pad_rules::pad_rules;
 use super::sketch_rules::sketch_rules;
@@ -96,6 +97,7 @@ fn make(c: &mut Checker<'_>, mut file: ShopFile) -> Placed<Shop> {
         learning: learning_rules(c, &file.learning),
         buying: buying_rules(c, &file.buying),
         stocking: stocking_rules(c, &file.stocking),
+        practice: practice_rules(c, &file.practice),
     };
     c.placed(shop, "")
 }

@@ -1,0 +1,118 @@
+//! A customer that the program plays: a true head, helmets as they truly are, and what is known of the head.
+
+use super::Level;
+use crate::counter::OnHead;
+use crate::fit::{Band, Candidate, PadSet, SetVerdict, judged, verdict};
+use crate::head::{Dimensions, EffectiveHead, Population};
+use crate::journal::{Head, Wears};
+use crate::profile::{Model, Nature, Reason};
+use crate::simulate::{Chance, World, heard, seen_index};
+use crate::unit::Id;
+use itertools::Itertools;
+use std::rc::Rc;
+
+/// A customer that the program plays.
+#[derive(Debug, Clone)]
+pub struct Person<'a> {
+    /// The true head.
+    pub head: Dimensions,
+    /// What is known of it.
+    pub known: Head,
+    /// The shape index that an eye sees from above, which is often wrong; `None` where nobody looks.
+    pub seen: Option<f64>,
+    room: EffectiveHead,
+    world: Rc<World<'a>>,
+    misreport: f64,
+    /// Seed and number.
+    draw: (u64, u64),
+}
+
+/// Helmets that are looked at for one with a complaint.
+const LOOKED_AT: usize = 20;
+
+impl<'a> Person<'a> {
+    /// Somebody with this head, for whom helmets are so.
+    pub(super) fn new(
+        world: Rc<World<'a>>,
+        population: &Population,
+        level: Level,
+        models: &[&'a Model],
+        head: Dimensions,
+        draw: (u64, u64),
+    ) -> Self {
+        let catalogue = world.catalogue();
+        let (seed, number) = draw;
+        let mut chance = Chance::new(seed, "practice readings", number);
+        let readings = level.taken(&catalogue.shop).iter().map(|taken| taken.read(head, &mut chance)).collect();
+        let seen = level.is_seen().then(|| seen_index(&catalogue.shop, head, &mut chance));
+        let shape = seen.map(|index| catalogue.shop.words.place(index));
+        let known = Head { population: population.id.clone(), readings, shape, wears: Vec::new() };
+        let room = catalogue.shop.fit.outline.effective(head);
+        let mut person = Self { head, known, seen, room, world, misreport: level.misreport(&catalogue.shop), draw };
+        if level.has_complaint() {
+            person.known.wears = person.complaint(models).into_iter().collect();
+        }
+        person
+    }
+
+    /// What is said of a helmet with these pads; `None` for a good fit. The same is said whenever it is asked.
+    #[must_use]
+    pub fn says(&self, helmet: &OnHead) -> Option<Reason> {
+        let truth = self.truth(&helmet.model, &helmet.size, helmet.pads)?;
+        let reason = truth.reason?;
+        let name = format!("{} {} {:?}", helmet.model, helmet.size, helmet.pads);
+        let mut chance = Chance::new(self.draw.0, &name, self.draw.1);
+        // A fitter sees a stop, and never misses it.
+        if is_stop(&truth) {
+            return chance.one_of(&[Reason::RollsOffForward, Reason::RollsOffBackward, Reason::TurnsOnHead]).copied();
+        }
+        heard(Some(reason), self.misreport, &mut chance)
+    }
+
+    /// What is true of a helmet with these pads; `None` for one that the shop doesn't have.
+    #[must_use]
+    pub fn truth(&self, model: &Id, size: &Id, pads: PadSet) -> Option<SetVerdict> {
+        let helmet = self.world.helmet(model, size)?;
+        Some(judged(helmet, pads, self.room, &self.world.catalogue().shop.fit))
+    }
+
+    /// What is true of a helmet with the best pads on offer; `None` for one that the shop doesn't have.
+    #[must_use]
+    pub fn best(&self, model: &Id, size: &Id) -> Option<SetVerdict> {
+        let helmet = self.world.helmet(model, size)?;
+        verdict(helmet, self.room, &self.world.catalogue().shop.fit).sets.into_iter().next()
+    }
+
+    /// A helmet with standard pads that somebody with such a tape reading may have bought: in the size of the label, or in
+    /// a neighbour of it.
+    pub(super) fn near(&self, models: &[&'a Model], chance: &mut Chance) -> Option<OnHead> {
+        let model = *chance.one_of(models)?;
+        let sizes = model.sizes().map(|(_, size)| size).collect_vec();
+        let off = |at: &usize| (sizes[*at].centre() - self.head.circumference).abs();
+        let nearest = (0..sizes.len()).min_by(|a, b| off(a).total_cmp(&off(b)))?;
+        let size = *chance.one_of(&sizes[nearest.saturating_sub(1)..(nearest + 2).min(sizes.len())])?;
+        Some(OnHead { model: model.id.clone(), size: size.label.clone(), pads: size.standard, is_swap: false })
+    }
+
+    /// The helmet that the customer comes in with, where it hurts.
+    fn complaint(&self, models: &[&'a Model]) -> Option<Wears> {
+        let mut chance = Chance::new(self.draw.0, "practice worn", self.draw.1);
+        (0..LOOKED_AT).find_map(|_| {
+            let worn = self.near(models, &mut chance)?;
+            let reason = self.says(&worn).filter(|reason| reason.nature() == Nature::Geometric)?;
+            Some(Wears { model: worn.model, size: worn.size, reason: Some(reason) })
+        })
+    }
+
+    /// A helmet as it truly is.
+    #[must_use]
+    pub fn helmet(&self, model: &Id, size: &Id) -> Option<&Candidate<'a>> {
+        self.world.helmet(model, size)
+    }
+}
+
+/// Loose all round and at the cheeks: nothing holds it.
+fn is_stop(truth: &SetVerdict) -> bool {
+    let is_loose = |band: &Option<Band>| matches!(band, Some(Band::Loose | Band::Light));
+    truth.band.iter().all(is_loose)
+}

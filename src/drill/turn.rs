@@ -1,0 +1,361 @@
+//! A task while it is played.
+
+use super::signs::{Chosen, of_shape, signs};
+use super::{Answer, Best, Done, Exercise, Mark, NoAnswer, Sign, Task, Took};
+use crate::catalogue::Catalogue;
+use crate::counter::{Event, Next, OnHead, Standing, Tried, next, round_minutes, weigh};
+use crate::fit::{PadSet, Quote, minutes_between};
+use crate::plan::{Choice, Swap, Weighed};
+use crate::profile::{Model, Nature, Shell, Size, Zone};
+use crate::supply::{on_offer, shell_that_takes};
+use crate::unit::Id;
+use itertools::Itertools;
+
+/// A task while it is played.
+#[derive(Debug, Clone)]
+pub struct Turn<'a, 't> {
+    catalogue: &'a Catalogue,
+    task: &'t Task<'a>,
+    events: Vec<Event>,
+    next: Option<Next<'a>>,
+    plan_minutes: f64,
+    marks: Vec<Mark>,
+    is_over: bool,
+}
+
+/// Rounds after which every customer has had enough.
+const MOST_ROUNDS: usize = 12;
+
+/// Other helmets that are weighed where no pads help.
+const OTHERS: usize = 3;
+
+impl<'a, 't> Turn<'a, 't> {
+    /// A task that begins.
+    #[must_use]
+    pub fn new(catalogue: &'a Catalogue, task: &'t Task<'a>) -> Self {
+        let events = task.before.clone();
+        let is_planned = task.exercise != Exercise::Stop;
+        let next = if is_planned { next(catalogue, &task.opening, &Standing::after(&events)) } else { None };
+        let turn = Self { catalogue, task, events, next, plan_minutes: 0.0, marks: Vec::new(), is_over: false };
+        Self { plan_minutes: turn.to_come(), ..turn }
+    }
+
+    /// The task.
+    #[must_use]
+    pub fn task(&self) -> &'t Task<'a> {
+        self.task
+    }
+
+    /// How the session stands.
+    #[must_use]
+    pub fn standing(&self) -> Standing {
+        Standing::after(&self.events)
+    }
+
+    /// What the plan would do now; `None` for an exercise without helmets.
+    #[must_use]
+    pub fn next(&self) -> Option<&Next<'a>> {
+        self.next.as_ref()
+    }
+
+    /// The answers so far.
+    #[must_use]
+    pub fn marks(&self) -> &[Mark] {
+        &self.marks
+    }
+
+    /// Whether nothing more is asked.
+    #[must_use]
+    pub fn is_over(&self) -> bool {
+        self.is_over
+    }
+
+    /// What came of it. What was not answered counts nothing.
+    #[must_use]
+    pub fn done(self) -> Done {
+        let standing = self.standing();
+        let is_played = self.task.exercise == Exercise::Session;
+        let took =
+            Took { helmets: standing.helmets(), minutes: standing.minutes(), fits: standing.fits() };
+        Done {
+            number: self.task.number,
+            exercise: self.task.exercise,
+            level: self.task.level,
+            aim: self.task.aim,
+            marks: self.marks,
+            plan_minutes: self.plan_minutes,
+            took: is_played.then_some(took),
+        }
+    }
+
+    /// Takes an answer, and returns what came of it.
+    ///
+    /// # Errors
+    ///
+    /// Where it is no answer to what was asked. Nothing is counted then.
+    pub fn answer(&mut self, answer: &Answer) -> Result<&Mark, NoAnswer> {
+        if self.is_over {
+            return Err(NoAnswer::Over);
+        }
+        let mark = match (self.task.exercise, answer) {
+            (Exercise::Shape, Answer::Shape(shape)) => self.shape(*shape),
+            (Exercise::Stop, Answer::Stop | Answer::NoStop) => self.stop(answer),
+            (Exercise::Session | Exercise::Next, Answer::Helmet { model, size, pads }) => {
+                self.helmet(answer, model, size, pads)?
+            }
+            (Exercise::Session | Exercise::Next | Exercise::Pads, Answer::Pads(pads)) => self.pads(answer, pads)?,
+            (Exercise::Session | Exercise::Next, Answer::Leave) => self.leave(answer),
+            (Exercise::Pads, Answer::NoPads) => self.no_pads(answer),
+            _ => return Err(NoAnswer::NotAsked),
+        };
+        self.marks.push(mark);
+        self.marks.last().ok_or(NoAnswer::Over)
+    }
+
+    fn shape(&mut self, shape: usize) -> Mark {
+        self.is_over = true;
+        let words = self.next.as_ref().map_or([Quote::default(); 3], |next| next.head.words);
+        let best = (0..3).max_by(|a, b| words[*a].value.total_cmp(&words[*b].value)).unwrap_or(1);
+        let worth = words.get(shape).map_or(0.0, |own| own.value / words[best].value.max(f64::MIN_POSITIVE));
+        Mark {
+            best: Best::Shape(best, words[best]),
+            signs: of_shape(best, shape),
+            worth: worth.clamp(0.0, 1.0),
+            ..self.mark(&Answer::Shape(shape))
+        }
+    }
+
+    fn stop(&mut self, answer: &Answer) -> Mark {
+        self.is_over = true;
+        let is_stop = self.task.situation.is_some_and(|situation| situation.is_stop);
+        let is_right = is_stop == (*answer == Answer::Stop);
+        let sign = Sign { habit: super::Habit::IgnoresStops, slipped: !is_right };
+        Mark {
+            best: Best::Stop(is_stop),
+            signs: if is_stop { vec![sign] } else { Vec::new() },
+            worth: if is_right { 1.0 } else { 0.0 },
+            ..self.mark(answer)
+        }
+    }
+
+    fn helmet(&mut self, answer: &Answer, model: &Id, size: &Id, pads: &[(Zone, f64)]) -> Result<Mark, NoAnswer> {
+        let is_here = self.task.opening.models.contains(model);
+        let is_there = !self.task.opening.absent.iter().any(|gone| gone.0 == *model && gone.1 == *size);
+        let found = self.catalogue.model(model.as_str()).filter(|_| is_here && is_there);
+        let found = found.and_then(|known| known.size(size).map(|(shell, size)| (known, shell, size)));
+        let (known, shell, sized) = found.ok_or(NoAnswer::NoHelmet)?;
+        let is_foreign = foreign(known, shell, sized, pads)?;
+        let standing = self.standing();
+        let pads = with(sized.standard, pads);
+        let helmet = OnHead { model: model.clone(), size: size.clone(), pads, is_swap: false };
+        if is_foreign || standing.is_stopped(model, size) {
+            return Ok(self.unsafe_answer(answer, &helmet, is_foreign));
+        }
+        // The customer has had enough helmets: whoever fetches one more has let them go.
+        if standing.helmets() >= self.task.opening.tries {
+            return Ok(self.leave(answer));
+        }
+        // A helmet that was on the head is known with the pads that go into it now, and no others are hoped for.
+        let choice = if standing.tried.iter().any(|tried| tried.helmet.model == *model && tried.helmet.size == *size) {
+            let minutes = round_minutes(self.catalogue, &standing, &helmet);
+            Choice::Pads(Swap { model: known, size: size.clone(), pads, minutes })
+        } else {
+            Choice::Helmet { model: known, size: size.clone() }
+        };
+        Ok(self.try_on(answer, helmet, &choice))
+    }
+
+    fn pads(&mut self, answer: &Answer, pads: &[(Zone, f64)]) -> Result<Mark, NoAnswer> {
+        let standing = self.standing();
+        let (on, reason) = standing.failed().ok_or(NoAnswer::NothingOn)?;
+        let model = self.catalogue.model(on.model.as_str()).ok_or(NoAnswer::NoHelmet)?;
+        let (shell, size) = model.size(&on.size).ok_or(NoAnswer::NoHelmet)?;
+        let is_foreign = foreign(model, shell, size, pads)?;
+        let pads = with(on.pads, pads);
+        let helmet = OnHead { pads, is_swap: true, ..on.clone() };
+        if is_foreign || reason.nature() == Nature::Stop {
+            return Ok(self.unsafe_answer(answer, &helmet, is_foreign));
+        }
+        let minutes = minutes_between(&on.pads, &pads, model) + self.catalogue.shop.minutes.recheck;
+        let choice = Choice::Pads(Swap { model, size: on.size.clone(), pads, minutes });
+        Ok(self.try_on(answer, helmet, &choice))
+    }
+
+    fn leave(&mut self, answer: &Answer) -> Mark {
+        self.is_over = true;
+        let weighed = if self.best() == Best::Leave { NOTHING } else { self.weighed(&[Choice::Leave])[0] };
+        let signs = signs(&self.chosen(answer, None, weighed));
+        Mark { weighed: Some(weighed), signs, ..self.mark(answer) }
+    }
+
+    /// Another helmet, whichever is best: it costs what the plan's pads are worth more.
+    fn no_pads(&mut self, answer: &Answer) -> Mark {
+        self.is_over = true;
+        let (best, weighed) = match self.best() {
+            Best::Try(on, fit) if on.is_swap => match self.another() {
+                Some((_, weighed)) => (Best::Try(on, fit), weighed),
+                None => (Best::Try(on, fit), self.weighed(&[Choice::Leave])[0]),
+            },
+            Best::Try(on, fit) => (Best::Another(on, fit), NOTHING),
+            best => (best, NOTHING),
+        };
+        let signs = signs(&self.chosen(answer, None, weighed));
+        Mark { best, weighed: Some(weighed), signs, ..self.mark(answer) }
+    }
+
+    /// Puts a helmet on the head, and hears what is said of it.
+    fn try_on(&mut self, answer: &Answer, helmet: OnHead, choice: &Choice<'a>) -> Mark {
+        let best = self.best();
+        let is_best = matches!(&best, Best::Try(on, _) if is_alike(on, &helmet));
+        let weighed = if is_best { self.as_planned() } else { self.weighed(std::slice::from_ref(choice))[0] };
+        let signs = signs(&self.chosen(answer, Some(&helmet), weighed));
+        let reason = self.task.person.says(&helmet);
+        let standing = self.standing();
+        let minutes = round_minutes(self.catalogue, &standing, &helmet);
+        let mark = Mark {
+            best: self.named(best),
+            helmet: Some(helmet.clone()),
+            heard: reason,
+            weighed: Some(weighed),
+            signs,
+            ..self.mark(answer)
+        };
+        self.events.push(Event::Tried(Tried { helmet, fit_probability: None, minutes, reason }));
+        let is_single = self.task.exercise.is_single();
+        self.is_over = is_single || reason.is_none() || self.standing().tried.len() >= MOST_ROUNDS;
+        if !self.is_over {
+            self.next = next(self.catalogue, &self.task.opening, &self.standing());
+        }
+        mark
+    }
+
+    /// Something that can hurt somebody doesn't happen, and ends the exercise.
+    fn unsafe_answer(&mut self, answer: &Answer, helmet: &OnHead, is_foreign: bool) -> Mark {
+        self.is_over = true;
+        let habit = if is_foreign { super::Habit::PadsOfAnotherShell } else { super::Habit::IgnoresStops };
+        Mark {
+            best: self.named(self.best()),
+            helmet: Some(helmet.clone()),
+            worth: 0.0,
+            signs: vec![Sign { habit, slipped: true }],
+            ..self.mark(answer)
+        }
+    }
+
+    fn mark(&self, answer: &Answer) -> Mark {
+        Mark {
+            answer: answer.clone(),
+            best: self.best(),
+            helmet: None,
+            heard: None,
+            weighed: None,
+            worth: 1.0,
+            signs: Vec::new(),
+        }
+    }
+
+    fn best(&self) -> Best {
+        let now = self.next.as_ref().and_then(|next| next.now.as_ref());
+        now.map_or(Best::Leave, |now| {
+            let (model, size) = (now.model.id.clone(), now.size.label.clone());
+            Best::Try(OnHead { model, size, pads: now.pads, is_swap: now.is_swap }, now.fit)
+        })
+    }
+
+    /// Where pads are asked for, any other helmet is "another".
+    fn named(&self, best: Best) -> Best {
+        match best {
+            Best::Try(on, fit) if self.task.exercise == Exercise::Pads && !on.is_swap => Best::Another(on, fit),
+            best => best,
+        }
+    }
+
+    /// The best of the helmets that fit most often, other pads in the one on the head left out.
+    fn another(&self) -> Option<(OnHead, Weighed)> {
+        let plan = self.next.as_ref()?.plan.as_ref()?;
+        let standing = self.standing();
+        let (on, _) = standing.failed()?;
+        let ranked = plan.ranking.iter().map(|ranked| &plan.candidates[ranked.candidate]);
+        let others = ranked.filter(|known| known.model.id != on.model || known.size.label != on.size).take(OTHERS);
+        let others = others.map(|known| (known.model, known.size)).collect_vec();
+        let choices = others.iter().map(|(model, size)| Choice::Helmet { model, size: size.label.clone() }).collect_vec();
+        let weighed = self.weighed(&choices);
+        let best = others.into_iter().zip(weighed).min_by(|a, b| a.1.more_minutes.value.total_cmp(&b.1.more_minutes.value));
+        best.map(|((model, size), weighed)| {
+            let (model, label) = (model.id.clone(), size.label.clone());
+            (OnHead { model, size: label, pads: size.standard, is_swap: false }, weighed)
+        })
+    }
+
+    fn weighed(&self, choices: &[Choice<'a>]) -> Vec<Weighed> {
+        let weighed = weigh(self.catalogue, &self.task.opening, &self.standing(), choices);
+        weighed.unwrap_or_else(|| vec![NOTHING; choices.len()])
+    }
+
+    /// What the plan's own choice costs: nothing more.
+    fn as_planned(&self) -> Weighed {
+        let fit = match self.best() {
+            Best::Try(_, fit) => fit,
+            _ => Quote::default(),
+        };
+        Weighed { fit, ..NOTHING }
+    }
+
+    /// What the best plan is expected to cost from here on, going without counted.
+    fn to_come(&self) -> f64 {
+        let plan = self.next.as_ref().and_then(|next| next.plan.as_ref());
+        let is_timed = !matches!(self.task.exercise, Exercise::Shape | Exercise::Stop);
+        let go_without = self.catalogue.shop.minutes.go_without;
+        plan.filter(|_| is_timed).map_or(0.0, |plan| plan.totals.minutes.value + go_without * plan.totals.no_fit.value)
+    }
+
+    fn chosen<'s>(&'s self, answer: &'s Answer, helmet: Option<&'s OnHead>, weighed: Weighed) -> Chosen<'s, 'a> {
+        Chosen {
+            catalogue: self.catalogue,
+            exercise: self.task.exercise,
+            standing: self.standing(),
+            best: self.best(),
+            answer,
+            helmet,
+            more: weighed.more_minutes,
+        }
+    }
+}
+
+/// What costs nothing more.
+const NOTHING: Weighed = {
+    let none = Quote { value: 0.0, error: 0.0 };
+    Weighed { fit: none, more_minutes: none, more_tries: none, more_without: none }
+};
+
+/// Whether pads are among those that another shell of the model takes, and this one doesn't.
+fn foreign(model: &Model, shell: &Shell, size: &Size, pads: &[(Zone, f64)]) -> Result<bool, NoAnswer> {
+    let mut is_foreign = false;
+    for (zone, mm) in pads {
+        let is_it = |own: f64| (own - mm).abs() < 1e-9;
+        let is_own = size.standard.get(*zone).is_some_and(is_it);
+        if is_own || on_offer(shell, size, *zone).into_iter().any(is_it) {
+            continue;
+        }
+        let is_elsewhere = shell_that_takes(model, shell, (*zone, *mm)).is_some()
+            || model.sizes().any(|(_, other)| other.standard.get(*zone).is_some_and(is_it));
+        if !is_elsewhere {
+            return Err(NoAnswer::NoPad { zone: *zone, mm: *mm });
+        }
+        is_foreign = true;
+    }
+    Ok(is_foreign)
+}
+
+fn with(mut set: PadSet, pads: &[(Zone, f64)]) -> PadSet {
+    for (zone, mm) in pads {
+        *set.get_mut(*zone) = Some(*mm);
+    }
+    set
+}
+
+/// A helmet is the same whatever pads it starts with; pads in the helmet on the head are not.
+fn is_alike(a: &OnHead, b: &OnHead) -> bool {
+    let is_same = a.model == b.model && a.size == b.size && a.is_swap == b.is_swap;
+    is_same && (!a.is_swap || crate::fit::changed(&a.pads, &b.pads).next().is_none())
+}
