@@ -20,7 +20,7 @@ mod world;
 
 pub use chance::Chance;
 pub use fitter::Fitter;
-pub use habits::{Habits, Shape, Situation, Taken, drawn_head, seen_index};
+pub use habits::{Habits, Heads, Shape, Situation, Taken, seen_index};
 pub use session::{Tried, Visit, simulate};
 pub use tryout::heard;
 pub use world::{Offset, World};

@@ -124,7 +124,9 @@ impl<'a> Paper<'a> {
     fn shape(&self, number: u64, aim: Option<Habit>) -> Task<'a> {
         let wanted = aim.and_then(Habit::shape);
         let world = self.world(number);
-        let draw = |at: u64| self.with(Exercise::Shape, number, self.person_of((number, at), wanted, &world));
+        let draw = |at: u64| {
+            self.with(Exercise::Shape, number, self.person_of((number, at), (self.wanted.spread, wanted), &world))
+        };
         let clear = |task: &Task<'_>| {
             let words = self.words(task);
             let best = words.iter().position_max_by(|a, b| a.total_cmp(b)).unwrap_or(1);
@@ -161,7 +163,7 @@ impl<'a> Paper<'a> {
         Task { situation, ..self.with(Exercise::Stop, number, self.person(number)) }
     }
 
-    /// A helmet with its standard pads that failed. The reasons come in turn.
+    /// A helmet with its standard pads that failed. The reasons come in turn, on heads as they come.
     fn failed(&self, exercise: Exercise, number: u64, aim: Option<Habit>) -> Task<'a> {
         let seed = self.wanted.seed;
         let reasons = Reason::geometric().iter().copied().chain([Reason::TurnsOnHead]).collect_vec();
@@ -175,7 +177,7 @@ impl<'a> Paper<'a> {
         let world = self.world(number);
         let mut found = None;
         for at in 0..MOST_TRIED {
-            let person = self.person_of((number, at), None, &world);
+            let person = self.person_of((number, at), (Spread::AsTheyCome, None), &world);
             let Some(helmet) = person.near(&self.fitting(aim), &mut chance) else { break };
             let Some(said) = person.says(&helmet) else { continue };
             let is_absent = self.wanted.absent.iter().any(|gone| gone.0 == helmet.model && gone.1 == helmet.size);
@@ -201,7 +203,8 @@ impl<'a> Paper<'a> {
 
     /// The models that bring a habit to light.
     fn fitting(&self, aim: Option<Habit>) -> Vec<&'a Model> {
-        let several = |model: &&&Model| model.shells.len() > 1 && model.shells.iter().all(|shell| !shell.pads.is_empty());
+        let several =
+            |model: &&&Model| model.shells.len() > 1 && model.shells.iter().all(|shell| !shell.pads.is_empty());
         let fitting = self.wanted.models.iter().filter(several).copied().collect_vec();
         match aim {
             Some(Habit::PadsOfAnotherShell) if !fitting.is_empty() => fitting,
@@ -216,7 +219,7 @@ impl<'a> Paper<'a> {
     }
 
     fn person(&self, number: u64) -> Person<'a> {
-        self.person_of((number, 0), None, &self.world(number))
+        self.person_of((number, 0), (self.wanted.spread, None), &self.world(number))
     }
 
     /// The helmets that the customer of a number meets: each with errors of its own, as plans count it.
@@ -226,11 +229,16 @@ impl<'a> Paper<'a> {
     }
 
     /// The customer of a number; more than one is drawn where not everybody will do.
-    fn person_of(&self, (number, at): (u64, u64), shape: Option<usize>, world: &Rc<World<'a>>) -> Person<'a> {
-        let Wanted { population, spread, level, seed, .. } = self.wanted;
+    fn person_of(
+        &self,
+        (number, at): (u64, u64),
+        (spread, shape): (Spread, Option<usize>),
+        world: &Rc<World<'a>>,
+    ) -> Person<'a> {
+        let Wanted { population, level, seed, .. } = self.wanted;
         // What is drawn for one customer is nobody else's.
         let seed = if at == 0 { seed } else { Chance::new(seed, "practice once more", at).number() };
-        let head = self.strata.head(population, spread, shape, (seed, number));
+        let head = self.strata.head(spread, shape, (seed, number));
         Person::new(Rc::clone(world), population, level, &self.wanted.models, head, (seed, number))
     }
 

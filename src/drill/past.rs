@@ -27,7 +27,8 @@ impl Past {
     /// many each time that it went well since the last slip.
     #[must_use]
     pub fn due(&self, rules: &PracticeRules, day: Day, number: u64) -> Vec<Habit> {
-        let mut due: Vec<_> = Habit::ALL.into_iter().filter_map(|habit| self.due_since(habit, rules, day, number)).collect();
+        let mut due: Vec<_> =
+            Habit::ALL.into_iter().filter_map(|habit| self.due_since(habit, rules, day, number)).collect();
         due.sort_by(|a, b| b.0.total_cmp(&a.0));
         due.into_iter().map(|(_, habit)| habit).collect()
     }

@@ -2,7 +2,7 @@
 
 use crate::head::{Dimensions, PARTICLES, Particles, Population, Posterior, shape_index};
 use crate::profile::ShapeWords;
-use crate::simulate::{Chance, drawn_head};
+use crate::simulate::{Chance, Heads};
 use itertools::Itertools;
 
 /// Which customers come in.
@@ -17,6 +17,7 @@ pub enum Spread {
 /// A population cut into shapes and sizes.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Strata {
+    heads: Heads,
     words: ShapeWords,
     /// Thirds of the circumference, mm.
     thirds: [f64; 2],
@@ -36,20 +37,14 @@ impl Strata {
         let heads = Particles::draw(&Posterior::new(population, &[], None), PARTICLES, 1, 0);
         let sorted = heads.circumference.iter().copied().sorted_by(f64::total_cmp).collect_vec();
         let third = |k: usize| sorted.get(k * sorted.len() / 3).copied().unwrap_or(0.0);
-        let mut strata = Self { words, thirds: [third(1), third(2)], met: Vec::new() };
+        let mut strata = Self { heads: Heads::of(population), words, thirds: [third(1), third(2)], met: Vec::new() };
         let counts = (0..heads.len()).map(|head| strata.place(heads.head(head))).counts();
         strata.met = (0..9).filter(|place| counts.get(place).is_some_and(|count| *count >= LEAST)).collect();
         strata
     }
 
     /// A head for the customer of this number; one of a shape (0 long, 1 intermediate, 2 round) where that is wanted.
-    pub(super) fn head(
-        &self,
-        population: &Population,
-        spread: Spread,
-        wanted: Option<usize>,
-        (seed, number): (u64, u64),
-    ) -> Dimensions {
+    pub(super) fn head(&self, spread: Spread, wanted: Option<usize>, (seed, number): (u64, u64)) -> Dimensions {
         let mut chance = Chance::new(seed, "practice head", number);
         let stratum = self.stratum(seed, number);
         let is_wanted = |head: Dimensions| match (wanted, spread) {
@@ -57,12 +52,12 @@ impl Strata {
             (None, Spread::Even) => stratum.is_none_or(|stratum| self.place(head) == stratum),
             (None, Spread::AsTheyCome) => true,
         };
-        let mut head = drawn_head(population, &mut chance);
+        let mut head = self.heads.draw(&mut chance);
         for _ in 0..MOST_DRAWN {
             if is_wanted(head) {
                 break;
             }
-            head = drawn_head(population, &mut chance);
+            head = self.heads.draw(&mut chance);
         }
         head
     }

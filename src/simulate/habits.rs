@@ -81,7 +81,7 @@ impl Habits<'_> {
     /// The customer of this number: the true head, the place of the situation, and what is written down.
     pub(super) fn customer(&self, catalogue: &Catalogue, seed: u64, number: u64) -> (Dimensions, usize, Head) {
         let mut chance = Chance::new(seed, "customer", number);
-        let head = drawn_head(self.population, &mut chance);
+        let head = Heads::of(self.population).draw(&mut chance);
         let shares: Vec<f64> = self.situations.iter().map(|situation| situation.share).collect();
         let at = chance.pick(&shares);
         let mut known =
@@ -97,19 +97,34 @@ impl Habits<'_> {
     }
 }
 
-/// A head of the population.
-#[must_use]
-pub fn drawn_head(population: &Population, chance: &mut Chance) -> Dimensions {
-    let heads = Posterior::new(population, &[], None);
-    let weights: Vec<f64> = heads.parts().iter().map(|(weight, _)| *weight).collect();
-    let (_, component) = heads.parts()[chance.pick(&weights)];
-    let factor = component.factor().unwrap_or_default();
-    let normals = [(); 4].map(|()| chance.normal());
-    let mut values = component.mean;
-    for (value, row) in values.iter_mut().zip(factor) {
-        *value += row.iter().zip(normals).map(|(a, z)| a * z).sum::<f64>();
+/// Heads of a population, ready to be drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Heads {
+    weights: Vec<f64>,
+    /// By component: the mean, and the lower triangular factor of the covariance.
+    parts: Vec<([f64; 4], [[f64; 4]; 4])>,
+}
+
+impl Heads {
+    /// The heads of a population.
+    #[must_use]
+    pub fn of(population: &Population) -> Self {
+        let heads = Posterior::new(population, &[], None);
+        let parts = heads.parts().iter().map(|(_, heads)| (heads.mean, heads.factor().unwrap_or_default())).collect();
+        Self { weights: heads.parts().iter().map(|(weight, _)| *weight).collect(), parts }
     }
-    Dimensions::from_array(values)
+
+    /// One of them.
+    #[must_use]
+    pub fn draw(&self, chance: &mut Chance) -> Dimensions {
+        let (mean, factor) = self.parts[chance.pick(&self.weights)];
+        let normals = [(); 4].map(|()| chance.normal());
+        let mut values = mean;
+        for (value, row) in values.iter_mut().zip(factor) {
+            *value += row.iter().zip(normals).map(|(a, z)| a * z).sum::<f64>();
+        }
+        Dimensions::from_array(values)
+    }
 }
 
 /// The word that an eye finds for a shape: it calls the index that it sees by the shop's words. Plans reckon with the words in another way (`ShapeByEye`); the two agree closely.
