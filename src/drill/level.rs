@@ -44,6 +44,13 @@ impl Level {
         tape.into_iter().chain(by_caliper.filter(|_| self == Self::First)).collect()
     }
 
+    /// The face width, which is measured where the cheeks are what it is about. Nothing where the shop assumes nothing for it.
+    #[must_use]
+    pub fn face_width(self, shop: &Shop) -> Option<Taken> {
+        let by = if self == Self::Third { Measurer::Customer } else { Measurer::Staff };
+        Taken::as_assumed(shop, Measure::FaceWidth, by, Tool::Caliper, CALIPER_STEP)
+    }
+
     /// Whether the head can be looked at from above.
     #[must_use]
     pub fn is_seen(self) -> bool {

@@ -1,11 +1,12 @@
 //! The tasks of a run, one after the other.
 
+use super::person::{is_stop, near, truth};
 use super::strata::{Strata, turn};
 use super::{Exercise, Habit, Level, Past, Person, SITUATIONS, Situation, Spread, Task};
 use crate::catalogue::Catalogue;
 use crate::counter::{Event, OnHead, Opening, Standing, Tried, round_minutes};
-use crate::fit::{Customer, HeadSet, estimate};
-use crate::head::{PARTICLES, Population};
+use crate::fit::{Customer, HeadSet, estimate, verdict};
+use crate::head::{Dimensions, EffectiveHead, PARTICLES, Population};
 use crate::journal::Day;
 use crate::plan::Lead;
 use crate::profile::{Model, Nature, Reason};
@@ -55,7 +56,7 @@ pub struct Paper<'a> {
 }
 
 /// Heads that are drawn for a helmet that fails as wanted.
-const MOST_TRIED: u64 = 2000;
+const MOST_TRIED: u32 = 200_000;
 
 /// Heads that are drawn for one of a clear shape.
 const MOST_UNCLEAR: u64 = 40;
@@ -173,32 +174,68 @@ impl<'a> Paper<'a> {
             Some(_) => None,
             None => turn(&reasons, seed, exercise.id(), self.round(number)),
         };
-        let mut chance = Chance::new(seed, "practice failures", number);
         let world = self.world(number);
-        let mut found = None;
-        for at in 0..MOST_TRIED {
-            let person = self.person_of((number, at), (Spread::AsTheyCome, None), &world);
-            let Some(helmet) = person.near(&self.fitting(aim), &mut chance) else { break };
-            let Some(said) = person.says(&helmet) else { continue };
-            let is_absent = self.wanted.absent.iter().any(|gone| gone.0 == helmet.model && gone.1 == helmet.size);
-            let is_wanted = match reason {
-                Some(reason) if reason.nature() == Nature::Stop => said.nature() == Nature::Stop,
-                Some(reason) => said == reason,
-                None => said.nature() == Nature::Geometric,
-            };
-            let is_best = is_wanted && !is_absent && answers(&person, &helmet, aim);
-            if is_best || found.is_none() {
-                found = Some((person, helmet, said));
-            }
-            if is_best {
-                break;
-            }
-        }
-        let Some((person, helmet, said)) = found else { return self.session(number) };
+        let Some((head, helmet)) = self.failure(&world, number, reason, aim) else { return self.session(number) };
+        let level = self.wanted.level;
+        let shop = &self.catalogue.shop;
+        let is_at_cheeks = reason.is_some_and(|reason| matches!(reason, Reason::CheeksSqueeze | Reason::CheeksLoose));
+        let face_width = level.face_width(shop).filter(|_| is_at_cheeks);
+        let taken = level.taken(shop).into_iter().chain(face_width).collect_vec();
+        let who = (self.wanted.population, level);
+        let person = Person::new(world, who, &self.wanted.models, (head, &taken), (seed, number));
+        let said = person.says(&helmet);
         let mut task = self.with(exercise, number, person);
         let minutes = round_minutes(self.catalogue, &Standing::default(), &helmet);
-        task.before = vec![Event::Tried(Tried { helmet, fit_probability: None, minutes, reason: Some(said) })];
+        task.before = vec![Event::Tried(Tried { helmet, fit_probability: None, minutes, reason: said })];
         task
+    }
+
+    /// A head, and a helmet with its standard pads that fails on it as wanted; any that fails where none does so. Nothing
+    /// where no helmet fails.
+    fn failure(
+        &self,
+        world: &World<'a>,
+        number: u64,
+        reason: Option<Reason>,
+        aim: Option<Habit>,
+    ) -> Option<(Dimensions, OnHead)> {
+        let mut chance = Chance::new(self.wanted.seed, "practice failures", number);
+        let models = self.fitting(aim);
+        let outline = self.catalogue.shop.fit.outline;
+        let mut found = None;
+        for _ in 0..MOST_TRIED {
+            let head = self.strata.any(&mut chance);
+            let helmet = near(&models, head, &mut chance)?;
+            let room = outline.effective(head);
+            let true_of_it = truth(world, (&helmet.model, &helmet.size), helmet.pads, room)?;
+            let is_absent = self.wanted.absent.iter().any(|gone| gone.0 == helmet.model && gone.1 == helmet.size);
+            if true_of_it.fits() || is_absent {
+                continue;
+            }
+            let is_wanted = match reason {
+                Some(reason) if reason.nature() == Nature::Stop => is_stop(&true_of_it),
+                Some(reason) => true_of_it.reason == Some(reason) && !is_stop(&true_of_it),
+                None => !is_stop(&true_of_it),
+            };
+            if is_wanted && self.is_to_the_point(world, &helmet, room, aim) {
+                return Some((head, helmet));
+            }
+            found = found.or(Some((head, helmet)));
+        }
+        found
+    }
+
+    /// Whether a failed helmet can bring a habit to light: by what truly helps.
+    fn is_to_the_point(&self, world: &World<'a>, helmet: &OnHead, room: EffectiveHead, aim: Option<Habit>) -> bool {
+        let is_helped = || {
+            let known = world.helmet(&helmet.model, &helmet.size);
+            known.is_some_and(|known| verdict(known, room, &self.catalogue.shop.fit).best().fits())
+        };
+        match aim {
+            Some(Habit::HelmetBeforePads | Habit::PadsAgainst | Habit::PadsOfAnotherShell) => is_helped(),
+            Some(Habit::PadsBeyondHelp | Habit::WrongWay) => !is_helped(),
+            _ => true,
+        }
     }
 
     /// The models that bring a habit to light.
@@ -239,7 +276,8 @@ impl<'a> Paper<'a> {
         // What is drawn for one customer is nobody else's.
         let seed = if at == 0 { seed } else { Chance::new(seed, "practice once more", at).number() };
         let head = self.strata.head(spread, shape, (seed, number));
-        Person::new(Rc::clone(world), population, level, &self.wanted.models, head, (seed, number))
+        let taken = level.taken(&self.catalogue.shop);
+        Person::new(Rc::clone(world), (population, level), &self.wanted.models, (head, &taken), (seed, number))
     }
 
     fn with(&self, exercise: Exercise, number: u64, person: Person<'a>) -> Task<'a> {
@@ -255,15 +293,5 @@ impl<'a> Paper<'a> {
             lead: Lead::ComputedOnly,
         };
         Task { number, exercise, level: wanted.level, aim: None, person, opening, before: Vec::new(), situation: None }
-    }
-}
-
-/// Whether a failed helmet can bring a habit to light: by what truly helps.
-fn answers(person: &Person<'_>, helmet: &OnHead, aim: Option<Habit>) -> bool {
-    let is_helped = || person.best(&helmet.model, &helmet.size).is_some_and(|best| best.fits());
-    match aim {
-        Some(Habit::HelmetBeforePads | Habit::PadsAgainst | Habit::PadsOfAnotherShell) => is_helped(),
-        Some(Habit::PadsBeyondHelp | Habit::WrongWay) => !is_helped(),
-        _ => true,
     }
 }

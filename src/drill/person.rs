@@ -6,7 +6,7 @@ use crate::fit::{Band, Candidate, PadSet, SetVerdict, judged, verdict};
 use crate::head::{Dimensions, EffectiveHead, Population};
 use crate::journal::{Head, Wears};
 use crate::profile::{Model, Nature, Reason};
-use crate::simulate::{Chance, World, heard, seen_index};
+use crate::simulate::{Chance, Taken, World, heard, seen_index};
 use crate::unit::Id;
 use itertools::Itertools;
 use std::rc::Rc;
@@ -31,24 +31,24 @@ pub struct Person<'a> {
 const LOOKED_AT: usize = 20;
 
 impl<'a> Person<'a> {
-    /// Somebody with this head, for whom helmets are so.
+    /// Somebody with this head, of whom this is measured, and for whom helmets are so.
     pub(super) fn new(
         world: Rc<World<'a>>,
-        population: &Population,
-        level: Level,
+        (population, level): (&Population, Level),
         models: &[&'a Model],
-        head: Dimensions,
+        (head, taken): (Dimensions, &[Taken]),
         draw: (u64, u64),
     ) -> Self {
-        let catalogue = world.catalogue();
+        let shop = &world.catalogue().shop;
         let (seed, number) = draw;
         let mut chance = Chance::new(seed, "practice readings", number);
-        let readings = level.taken(&catalogue.shop).iter().map(|taken| taken.read(head, &mut chance)).collect();
-        let seen = level.is_seen().then(|| seen_index(&catalogue.shop, head, &mut chance));
-        let shape = seen.map(|index| catalogue.shop.words.place(index));
+        let readings = taken.iter().map(|taken| taken.read(head, &mut chance)).collect();
+        let seen = level.is_seen().then(|| seen_index(shop, head, &mut chance));
+        let shape = seen.map(|index| shop.words.place(index));
         let known = Head { population: population.id.clone(), readings, shape, wears: Vec::new() };
-        let room = catalogue.shop.fit.outline.effective(head);
-        let mut person = Self { head, known, seen, room, world, misreport: level.misreport(&catalogue.shop), draw };
+        let misreport = level.misreport(shop);
+        let room = shop.fit.outline.effective(head);
+        let mut person = Self { head, known, seen, room, world, misreport, draw };
         if level.has_complaint() {
             person.known.wears = person.complaint(models).into_iter().collect();
         }
@@ -72,8 +72,7 @@ impl<'a> Person<'a> {
     /// What is true of a helmet with these pads; `None` for one that the shop doesn't have.
     #[must_use]
     pub fn truth(&self, model: &Id, size: &Id, pads: PadSet) -> Option<SetVerdict> {
-        let helmet = self.world.helmet(model, size)?;
-        Some(judged(helmet, pads, self.room, &self.world.catalogue().shop.fit))
+        truth(&self.world, (model, size), pads, self.room)
     }
 
     /// What is true of a helmet with the best pads on offer; `None` for one that the shop doesn't have.
@@ -83,22 +82,11 @@ impl<'a> Person<'a> {
         verdict(helmet, self.room, &self.world.catalogue().shop.fit).sets.into_iter().next()
     }
 
-    /// A helmet with standard pads that somebody with such a tape reading may have bought: in the size of the label, or in
-    /// a neighbour of it.
-    pub(super) fn near(&self, models: &[&'a Model], chance: &mut Chance) -> Option<OnHead> {
-        let model = *chance.one_of(models)?;
-        let sizes = model.sizes().map(|(_, size)| size).collect_vec();
-        let off = |at: &usize| (sizes[*at].centre() - self.head.circumference).abs();
-        let nearest = (0..sizes.len()).min_by(|a, b| off(a).total_cmp(&off(b)))?;
-        let size = *chance.one_of(&sizes[nearest.saturating_sub(1)..(nearest + 2).min(sizes.len())])?;
-        Some(OnHead { model: model.id.clone(), size: size.label.clone(), pads: size.standard, is_swap: false })
-    }
-
     /// The helmet that the customer comes in with, where it hurts.
     fn complaint(&self, models: &[&'a Model]) -> Option<Wears> {
         let mut chance = Chance::new(self.draw.0, "practice worn", self.draw.1);
         (0..LOOKED_AT).find_map(|_| {
-            let worn = self.near(models, &mut chance)?;
+            let worn = near(models, self.head, &mut chance)?;
             let reason = self.says(&worn).filter(|reason| reason.nature() == Nature::Geometric)?;
             Some(Wears { model: worn.model, size: worn.size, reason: Some(reason) })
         })
@@ -111,8 +99,29 @@ impl<'a> Person<'a> {
     }
 }
 
+/// A helmet with standard pads that somebody with such a head may have bought: in the size of the label, or in a neighbour
+/// of it.
+pub(super) fn near(models: &[&Model], head: Dimensions, chance: &mut Chance) -> Option<OnHead> {
+    let model = *chance.one_of(models)?;
+    let sizes = model.sizes().map(|(_, size)| size).collect_vec();
+    let off = |at: &usize| (sizes[*at].centre() - head.circumference).abs();
+    let nearest = (0..sizes.len()).min_by(|a, b| off(a).total_cmp(&off(b)))?;
+    let size = *chance.one_of(&sizes[nearest.saturating_sub(1)..(nearest + 2).min(sizes.len())])?;
+    Some(OnHead { model: model.id.clone(), size: size.label.clone(), pads: size.standard, is_swap: false })
+}
+
+/// What is true of a helmet with these pads; `None` for one that the shop doesn't have.
+pub(super) fn truth(
+    world: &World<'_>,
+    (model, size): (&Id, &Id),
+    pads: PadSet,
+    room: EffectiveHead,
+) -> Option<SetVerdict> {
+    Some(judged(world.helmet(model, size)?, pads, room, &world.catalogue().shop.fit))
+}
+
 /// Loose all round and at the cheeks: nothing holds it.
-fn is_stop(truth: &SetVerdict) -> bool {
+pub(super) fn is_stop(truth: &SetVerdict) -> bool {
     let is_loose = |band: &Option<Band>| matches!(band, Some(Band::Loose | Band::Light));
     truth.band.iter().all(is_loose)
 }

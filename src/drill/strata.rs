@@ -62,6 +62,11 @@ impl Strata {
         head
     }
 
+    /// A head as they come.
+    pub(super) fn any(&self, chance: &mut Chance) -> Dimensions {
+        self.heads.draw(chance)
+    }
+
     /// The strata come in turn, each round in another order.
     fn stratum(&self, seed: u64, number: u64) -> Option<usize> {
         turn(&self.met, seed, "strata", number)

@@ -4,7 +4,7 @@ use super::signs::{Chosen, of_shape, signs};
 use super::{Answer, Best, Done, Exercise, Mark, NoAnswer, Sign, Task, Took};
 use crate::catalogue::Catalogue;
 use crate::counter::{Event, Next, OnHead, Standing, Tried, next, round_minutes, weigh};
-use crate::fit::{PadSet, Quote, minutes_between};
+use crate::fit::{HeadSet, PadSet, Quote, estimate, minutes_between};
 use crate::plan::{Choice, Swap, Weighed};
 use crate::profile::{Model, Nature, Shell, Size, Zone};
 use crate::supply::{on_offer, shell_that_takes};
@@ -18,6 +18,8 @@ pub struct Turn<'a, 't> {
     task: &'t Task<'a>,
     events: Vec<Event>,
     next: Option<Next<'a>>,
+    /// How probable each shape is, where it is asked for.
+    words: [Quote; 3],
     plan_minutes: f64,
     marks: Vec<Mark>,
     is_over: bool,
@@ -34,9 +36,23 @@ impl<'a, 't> Turn<'a, 't> {
     #[must_use]
     pub fn new(catalogue: &'a Catalogue, task: &'t Task<'a>) -> Self {
         let events = task.before.clone();
-        let is_planned = task.exercise != Exercise::Stop;
-        let next = if is_planned { next(catalogue, &task.opening, &Standing::after(&events)) } else { None };
-        let turn = Self { catalogue, task, events, next, plan_minutes: 0.0, marks: Vec::new(), is_over: false };
+        let mut turn = Self {
+            catalogue,
+            task,
+            events,
+            next: None,
+            words: [Quote::default(); 3],
+            plan_minutes: 0.0,
+            marks: Vec::new(),
+            is_over: false,
+        };
+        match task.exercise {
+            Exercise::Stop => {}
+            Exercise::Shape => turn.words = words(catalogue, task),
+            Exercise::Session | Exercise::Next | Exercise::Pads => {
+                turn.next = next(catalogue, &task.opening, &turn.standing());
+            }
+        }
         Self { plan_minutes: turn.to_come(), ..turn }
     }
 
@@ -52,10 +68,16 @@ impl<'a, 't> Turn<'a, 't> {
         Standing::after(&self.events)
     }
 
-    /// What the plan would do now; `None` for an exercise without helmets.
+    /// What the plan would do now; `None` where no helmet is asked for.
     #[must_use]
     pub fn next(&self) -> Option<&Next<'a>> {
         self.next.as_ref()
+    }
+
+    /// How probable a long, an intermediate and a round oval are, where the shape is asked for.
+    #[must_use]
+    pub fn words(&self) -> [Quote; 3] {
+        self.words
     }
 
     /// The answers so far.
@@ -113,7 +135,7 @@ impl<'a, 't> Turn<'a, 't> {
 
     fn shape(&mut self, shape: usize) -> Mark {
         self.is_over = true;
-        let words = self.next.as_ref().map_or([Quote::default(); 3], |next| next.head.words);
+        let words = self.words;
         let best = (0..3).max_by(|a, b| words[*a].value.total_cmp(&words[*b].value)).unwrap_or(1);
         let worth = words.get(shape).map_or(0.0, |own| own.value / words[best].value.max(f64::MIN_POSITIVE));
         Mark {
@@ -305,9 +327,8 @@ impl<'a, 't> Turn<'a, 't> {
     /// What the best plan is expected to cost from here on, going without counted.
     fn to_come(&self) -> f64 {
         let plan = self.next.as_ref().and_then(|next| next.plan.as_ref());
-        let is_timed = !matches!(self.task.exercise, Exercise::Shape | Exercise::Stop);
         let go_without = self.catalogue.shop.minutes.go_without;
-        plan.filter(|_| is_timed).map_or(0.0, |plan| plan.totals.minutes.value + go_without * plan.totals.no_fit.value)
+        plan.map_or(0.0, |plan| plan.totals.minutes.value + go_without * plan.totals.no_fit.value)
     }
 
     fn chosen<'s>(&'s self, answer: &'s Answer, helmet: Option<&'s OnHead>, weighed: Weighed) -> Chosen<'s, 'a> {
@@ -321,6 +342,11 @@ impl<'a, 't> Turn<'a, 't> {
             more: weighed.more_minutes,
         }
     }
+}
+
+fn words(catalogue: &Catalogue, task: &Task<'_>) -> [Quote; 3] {
+    let Some(customer) = task.opening.customer(catalogue) else { return [Quote::default(); 3] };
+    estimate(catalogue, &customer.head, &HeadSet::judges(catalogue, &customer)).words
 }
 
 /// What costs nothing more.

@@ -2,7 +2,7 @@
 
 use itertools::Itertools;
 use lidladder::catalogue::Catalogue;
-use lidladder::counter::{Next, OnHead, Standing, next};
+use lidladder::counter::{OnHead, Standing, next};
 use lidladder::drill::{Answer, Done, Exercise, Habit, Met, Paper, Past, Turn};
 use lidladder::fit::{Candidate, PadSet, changed, foam};
 use lidladder::head::Measure;
@@ -59,10 +59,10 @@ fn planned(turn: &Turn<'_, '_>) -> Answer {
         let is_stop = turn.task().situation.expect("something is seen").is_stop;
         return if is_stop { Answer::Stop } else { Answer::NoStop };
     }
-    let next = turn.next().expect("it is planned");
     if exercise == Exercise::Shape {
-        return Answer::Shape(shape(next));
+        return Answer::Shape(shape(turn));
     }
+    let next = turn.next().expect("it is planned");
     match &next.now {
         None if exercise == Exercise::Pads => Answer::NoPads,
         None => Answer::Leave,
@@ -76,8 +76,8 @@ fn planned(turn: &Turn<'_, '_>) -> Answer {
     }
 }
 
-fn shape(next: &Next<'_>) -> usize {
-    let words = next.head.words.map(|word| word.value);
+fn shape(turn: &Turn<'_, '_>) -> usize {
+    let words = turn.words().map(|word| word.value);
     (0..3).max_by(|a, b| words[*a].total_cmp(&words[*b])).expect("three words")
 }
 
@@ -134,13 +134,13 @@ fn slip(habit: Habit, catalogue: &Catalogue, turn: &Turn<'_, '_>) -> Option<Answ
         return (habit == Habit::IgnoresStops).then_some(Answer::NoStop);
     }
     let standing = turn.standing();
-    let next = turn.next()?;
     if exercise == Exercise::Shape {
-        let seen = shape(next);
+        let seen = shape(turn);
         let taken_for =
             (0..3).find(|taken_for| Habit::of_shapes(seen, *taken_for) == Some(habit) && taken_for.abs_diff(seen) == 1);
         return taken_for.map(Answer::Shape);
     }
+    let next = turn.next()?;
     let last = standing.failed().map(|(on, reason)| (on.clone(), reason));
     match habit {
         Habit::IgnoresStops => {
