@@ -49,6 +49,9 @@ pub enum NoAnswer {
         /// The thickness, mm.
         mm: f64,
     },
+    /// The customer won't put on another helmet.
+    #[error("the customer has had enough helmets: other pads in this one, or nothing more")]
+    Enough,
     /// It has ended.
     #[error("that customer has gone")]
     Over,

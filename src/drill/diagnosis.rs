@@ -22,7 +22,7 @@ pub struct Standing {
     pub minutes: f64,
 }
 
-/// How somebody does, habit by habit: those that should be practised first, what can hurt somebody before all else, then
+/// How somebody does, habit by habit: those that should be practised first, what can hurt somebody before what can't, then
 /// the most certain. Only habits that could be slipped into.
 #[must_use]
 pub fn standings(done: &[Done], rules: &PracticeRules) -> Vec<Standing> {
@@ -39,8 +39,11 @@ pub fn standings(done: &[Done], rules: &PracticeRules) -> Vec<Standing> {
     };
     let met = Habit::ALL.into_iter().map(standing).filter(|standing| standing.choices > 0);
     met.sorted_by(|a, b| {
-        let first = |standing: &Standing| standing.slips > 0 && standing.habit.is_unsafe();
-        first(b).cmp(&first(a)).then(b.probability.total_cmp(&a.probability)).then(b.minutes.total_cmp(&a.minutes))
+        let rank = |standing: &Standing| {
+            let is_sure = standing.probability >= rules.sure_from;
+            (is_sure && standing.habit.is_unsafe(), is_sure, standing.is_weak(rules))
+        };
+        rank(b).cmp(&rank(a)).then(b.probability.total_cmp(&a.probability)).then(b.minutes.total_cmp(&a.minutes))
     })
     .collect()
 }

@@ -5,11 +5,11 @@ use super::strata::{Strata, turn};
 use super::{Exercise, Habit, Level, Past, Person, SITUATIONS, Situation, Spread, Task};
 use crate::catalogue::Catalogue;
 use crate::counter::{Event, OnHead, Opening, Standing, Tried, round_minutes};
-use crate::fit::{Customer, HeadSet, estimate, verdict};
+use crate::fit::{Candidate, Customer, HeadSet, estimate, foam, verdict};
 use crate::head::{Dimensions, EffectiveHead, PARTICLES, Population};
 use crate::journal::Day;
 use crate::plan::Lead;
-use crate::profile::{Model, Nature, Reason};
+use crate::profile::{Axis, FitRules, Model, Nature, Reason};
 use crate::simulate::{Chance, World};
 use crate::unit::Id;
 use itertools::Itertools;
@@ -58,6 +58,12 @@ pub struct Paper<'a> {
 /// Heads that are drawn for a helmet that fails as wanted.
 const MOST_TRIED: u32 = 200_000;
 
+/// Rounds of all exercises after which habits are looked for that have not shown in either way.
+const LOOKED_FOR_AFTER: u64 = 2;
+
+/// How far beyond the limit a face is that was made for a complaint about cheeks, mm: at least, and at most.
+const BEYOND_BY: [f64; 2] = [0.5, 4.0];
+
 /// Heads that are drawn for one of a clear shape.
 const MOST_UNCLEAR: u64 = 40;
 
@@ -85,7 +91,7 @@ impl<'a> Paper<'a> {
             None => turn(&self.wanted.exercises, self.wanted.seed, "practice exercises", number)?,
         };
         let task = match exercise {
-            Exercise::Session => self.session(number),
+            Exercise::Session => self.session(number, aim),
             Exercise::Next | Exercise::Pads => self.failed(exercise, number, aim),
             Exercise::Shape => self.shape(number, aim),
             Exercise::Stop => self.stop(number, aim),
@@ -93,13 +99,16 @@ impl<'a> Paper<'a> {
         Some(Task { aim, ..task })
     }
 
-    /// The habit whose like comes again now. Never two in a row, so that the others have their turn.
+    /// The habit whose like comes again now, or, after some rounds, one that nothing has been seen of yet. Never two in a
+    /// row, so that the others have their turn.
     fn aim(&self, number: u64, past: &Past) -> Option<Habit> {
         if self.wanted.again == Again::Never || number.is_multiple_of(2) {
             return None;
         }
-        let due = past.due(&self.catalogue.shop.practice, self.wanted.day, number);
-        due.into_iter().find(|habit| self.exercise_for(*habit, number).is_some())
+        let is_asked = |habit: &Habit| self.exercise_for(*habit, number).is_some();
+        let due = past.due(&self.catalogue.shop.practice, self.wanted.day, number).into_iter().find(is_asked);
+        let unseen = || Habit::ALL.into_iter().filter(|habit| !past.has_met(*habit)).find(is_asked);
+        due.or_else(|| if self.round(number) > LOOKED_FOR_AFTER { unseen() } else { None })
     }
 
     /// An exercise that brings a habit to light, of those that are wanted.
@@ -117,8 +126,10 @@ impl<'a> Paper<'a> {
         turn(&fitting, self.wanted.seed, "practice again", number)
     }
 
-    fn session(&self, number: u64) -> Task<'a> {
-        self.with(Exercise::Session, number, self.person(number))
+    fn session(&self, number: u64, aim: Option<Habit>) -> Task<'a> {
+        let wanted = aim.and_then(Habit::shape);
+        let person = self.person_of((number, 0), (self.wanted.spread, wanted), &self.world(number));
+        self.with(Exercise::Session, number, person)
     }
 
     /// A head whose shape is clear, as far as one is found.
@@ -175,7 +186,7 @@ impl<'a> Paper<'a> {
             None => turn(&reasons, seed, exercise.id(), self.round(number)),
         };
         let world = self.world(number);
-        let Some((head, helmet)) = self.failure(&world, number, reason, aim) else { return self.session(number) };
+        let Some((head, helmet)) = self.failure(&world, number, reason, aim) else { return self.session(number, aim) };
         let level = self.wanted.level;
         let shop = &self.catalogue.shop;
         let is_at_cheeks = reason.is_some_and(|reason| matches!(reason, Reason::CheeksSqueeze | Reason::CheeksLoose));
@@ -204,8 +215,15 @@ impl<'a> Paper<'a> {
         let outline = self.catalogue.shop.fit.outline;
         let mut found = None;
         for _ in 0..MOST_TRIED {
-            let head = self.strata.any(&mut chance);
-            let helmet = near(&models, head, &mut chance)?;
+            let drawn = self.strata.any(&mut chance);
+            let helmet = near(&models, drawn, &mut chance)?;
+            let head = with_face(
+                drawn,
+                world.helmet(&helmet.model, &helmet.size)?,
+                reason,
+                &self.catalogue.shop.fit,
+                &mut chance,
+            );
             let room = outline.effective(head);
             let true_of_it = truth(world, (&helmet.model, &helmet.size), helmet.pads, room)?;
             let is_absent = self.wanted.absent.iter().any(|gone| gone.0 == helmet.model && gone.1 == helmet.size);
@@ -294,4 +312,26 @@ impl<'a> Paper<'a> {
         };
         Task { number, exercise, level: wanted.level, aim: None, person, opening, before: Vec::new(), situation: None }
     }
+}
+
+/// The head with a face that is as wide, or as narrow, as a complaint about the cheeks takes, as W = cavity − foam × (1 −
+/// strain): where a range is cut for average faces, hardly any other makes one. Other complaints leave it as it is.
+fn with_face(
+    head: Dimensions,
+    helmet: &Candidate<'_>,
+    reason: Option<Reason>,
+    rules: &FitRules,
+    chance: &mut Chance,
+) -> Dimensions {
+    let (limit, way) = match reason {
+        Some(Reason::CheeksSqueeze) => (rules.cheeks.tight_above, 1.0),
+        Some(Reason::CheeksLoose) => (rules.cheeks.light_below, -1.0),
+        _ => return head,
+    };
+    let [_, _, cavity] = helmet.cavity(rules);
+    let at_limit = cavity - foam(&helmet.size.standard, Axis::FaceWidth) * (1.0 - limit);
+    let by = BEYOND_BY[0] + (BEYOND_BY[1] - BEYOND_BY[0]) * chance.uniform();
+    let beyond = at_limit + way * by;
+    let is_beyond = (head.face_width - at_limit) * way > 0.0;
+    Dimensions { face_width: if is_beyond { head.face_width } else { beyond }, ..head }
 }

@@ -33,6 +33,12 @@ impl Past {
         due.into_iter().map(|(_, habit)| habit).collect()
     }
 
+    /// Whether anything has been seen of a habit.
+    #[must_use]
+    pub fn has_met(&self, habit: Habit) -> bool {
+        self.0.iter().any(|met| met.sign.habit == habit)
+    }
+
     /// By how many intervals a habit is due; `None` where it isn't.
     fn due_since(&self, habit: Habit, rules: &PracticeRules, day: Day, number: u64) -> Option<(f64, Habit)> {
         let own = || self.0.iter().filter(|met| met.sign.habit == habit);

@@ -172,9 +172,8 @@ impl<'a, 't> Turn<'a, 't> {
         if is_foreign || standing.is_stopped(model, size) {
             return Ok(self.unsafe_answer(answer, &helmet, is_foreign));
         }
-        // The customer has had enough helmets: whoever fetches one more has let them go.
         if standing.helmets() >= self.task.opening.tries {
-            return Ok(self.leave(answer));
+            return Err(NoAnswer::Enough);
         }
         // A helmet that was on the head is known with the pads that go into it now, and no others are hoped for.
         let choice = if standing.tried.iter().any(|tried| tried.helmet.model == *model && tried.helmet.size == *size) {
@@ -246,8 +245,15 @@ impl<'a, 't> Turn<'a, 't> {
         self.is_over = is_single || reason.is_none() || self.standing().tried.len() >= MOST_ROUNDS;
         if !self.is_over {
             self.next = next(self.catalogue, &self.task.opening, &self.standing());
+            self.is_over = self.is_enough();
         }
         mark
+    }
+
+    /// Whether the customer has had enough helmets, and no other pads are worth it either.
+    fn is_enough(&self) -> bool {
+        let swaps = matches!(self.best(), Best::Try(on, _) if on.is_swap);
+        !swaps && self.standing().helmets() >= self.task.opening.tries
     }
 
     /// Something that can hurt somebody doesn't happen, and ends the exercise.

@@ -14,6 +14,7 @@ mod sums;
 mod tables;
 mod trade;
 mod verdicts;
+mod weigh;
 mod why;
 
 use crate::oracle_plan::dice::Dice;

@@ -4,26 +4,27 @@ use itertools::Itertools;
 use lidladder::catalogue::Catalogue;
 use lidladder::counter::{OnHead, Standing, next};
 use lidladder::drill::{Answer, Done, Exercise, Habit, Met, Paper, Past, Turn};
-use lidladder::fit::{Candidate, PadSet, changed, foam};
+use lidladder::fit::{Candidate, PadSet, changed};
 use lidladder::head::Measure;
-use lidladder::profile::{Axis, Model, Nature, Reason, Size, Zone};
+use lidladder::profile::{Model, Nature, Reason, Size, Zone};
 use lidladder::simulate::Chance;
 use lidladder::supply::on_offer;
+use lidladder::unit::Id;
 
 /// Somebody who practises.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub(crate) enum Trainee {
     /// Does what the plan says.
     Planner,
-    /// Takes the same models in the same order for everybody, in the size of the tape, and hears no reasons.
-    Popular,
+    /// Takes these models in this order for everybody, in the size of the tape, and hears no reasons.
+    Popular(Vec<Id>),
     /// Does what the plan says, but for one habit.
     With(Habit),
 }
 
 impl Trainee {
     /// Takes so many tasks of a paper. `slips` is how often any answer is one that the plan wouldn't give, by chance.
-    pub(crate) fn takes(self, catalogue: &Catalogue, paper: &Paper<'_>, tasks: u64, slips: f64) -> Vec<Done> {
+    pub(crate) fn takes(&self, catalogue: &Catalogue, paper: &Paper<'_>, tasks: u64, slips: f64) -> Vec<Done> {
         let mut past = Past::default();
         let mut all = Vec::new();
         for number in 1..=tasks {
@@ -43,11 +44,11 @@ impl Trainee {
         all
     }
 
-    fn answer(self, catalogue: &Catalogue, turn: &Turn<'_, '_>) -> Answer {
+    fn answer(&self, catalogue: &Catalogue, turn: &Turn<'_, '_>) -> Answer {
         match self {
             Self::Planner => planned(turn),
-            Self::Popular => popular(catalogue, turn),
-            Self::With(habit) => slip(habit, catalogue, turn).unwrap_or_else(|| planned(turn)),
+            Self::Popular(models) => popular(models, catalogue, turn),
+            Self::With(habit) => slip(*habit, catalogue, turn).unwrap_or_else(|| planned(turn)),
         }
     }
 }
@@ -85,8 +86,8 @@ fn fetch(model: &Model, size: &Size, pads: &PadSet) -> Answer {
     Answer::Helmet { model: model.id.clone(), size: size.label.clone(), pads: changed(&size.standard, pads).collect() }
 }
 
-/// Models in the order of their ids, each in the size whose label has the tape's reading, or comes next to it.
-fn popular(catalogue: &Catalogue, turn: &Turn<'_, '_>) -> Answer {
+/// One model after the other, each in the size whose label has the tape's reading, or comes next to it.
+fn popular(models: &[Id], catalogue: &Catalogue, turn: &Turn<'_, '_>) -> Answer {
     match turn.task().exercise {
         Exercise::Stop => return Answer::NoStop,
         Exercise::Shape => return Answer::Shape(1),
@@ -96,9 +97,9 @@ fn popular(catalogue: &Catalogue, turn: &Turn<'_, '_>) -> Answer {
     let standing = turn.standing();
     let tape = turn.task().opening.head.readings.iter().find(|read| read.measure == Measure::Circumference);
     let tape = tape.expect("the tape is always taken").value;
-    let models = turn.task().opening.models.iter().filter_map(|id| catalogue.model(id.as_str()));
-    let untried = models.filter(|model| standing.tried.iter().all(|tried| tried.helmet.model != model.id));
-    match untried.take(1).next() {
+    let models = models.iter().filter_map(|id| catalogue.model(id.as_str()));
+    let mut untried = models.filter(|model| standing.tried.iter().all(|tried| tried.helmet.model != model.id));
+    match untried.next() {
         Some(model) if standing.helmets() < turn.task().opening.tries => {
             let off = |size: &&Size| (size.centre() - tape).abs();
             let size = model.sizes().map(|(_, size)| size).min_by(|a, b| off(a).total_cmp(&off(b)));
@@ -144,8 +145,8 @@ fn slip(habit: Habit, catalogue: &Catalogue, turn: &Turn<'_, '_>) -> Option<Answ
     let last = standing.failed().map(|(on, reason)| (on.clone(), reason));
     match habit {
         Habit::IgnoresStops => {
-            let (on, _) = last.filter(|(_, reason)| reason.nature() == Nature::Stop)?;
-            Some(Answer::Pads(other_pads(catalogue, &on, 1.0)?))
+            let (on, reason) = last.filter(|(_, reason)| reason.nature() == Nature::Stop)?;
+            Some(Answer::Pads(other_pads(catalogue, &on, reason, 1.0)?))
         }
         Habit::PadsOfAnotherShell => match planned(turn) {
             Answer::Pads(pads) => foreign(catalogue, &last?.0, &pads).map(Answer::Pads),
@@ -162,7 +163,7 @@ fn slip(habit: Habit, catalogue: &Catalogue, turn: &Turn<'_, '_>) -> Option<Answ
             Answer::Pads(_) => {
                 let (on, reason) = last?;
                 let way: i8 = reason.direction()?.into_iter().find(|way| *way != 0)?;
-                Some(Answer::Pads(other_pads(catalogue, &on, f64::from(way))?))
+                Some(Answer::Pads(other_pads(catalogue, &on, reason, f64::from(way))?))
             }
             _ => None,
         },
@@ -173,7 +174,7 @@ fn slip(habit: Habit, catalogue: &Catalogue, turn: &Turn<'_, '_>) -> Option<Answ
             let now = next.now.as_ref().filter(|now| now.is_swap)?;
             let plan = next.plan.as_ref()?;
             let other = plan.ranking.iter().map(|ranked| &plan.candidates[ranked.candidate]);
-            let other = other.filter(|known| known.model.id != now.model.id).take(1).next()?;
+            let other = other.into_iter().find(|known| known.model.id != now.model.id)?;
             Some(fetch(other.model, other.size, &other.size.standard))
         }
         Habit::PadsBeyondHelp => {
@@ -183,7 +184,7 @@ fn slip(habit: Habit, catalogue: &Catalogue, turn: &Turn<'_, '_>) -> Option<Answ
             if rounds > 2 || matches!(planned(turn), Answer::Pads(_)) {
                 return None;
             }
-            Some(Answer::Pads(other_pads(catalogue, &on, -f64::from(way))?))
+            Some(Answer::Pads(other_pads(catalogue, &on, reason, -f64::from(way))?))
         }
         Habit::GivesUpEarly => (exercise != Exercise::Pads && last.is_some()).then_some(Answer::Leave),
         Habit::StartsTooLarge | Habit::StartsTooSmall if standing.tried.is_empty() => {
@@ -226,13 +227,18 @@ fn next_of(catalogue: &Catalogue, opening: &lidladder::counter::Opening) -> Opti
     Some(fetch(now.model, now.size, &now.pads))
 }
 
-/// A pad of the complaint's zone, thicker or thinner than the one that is in.
-fn other_pads(catalogue: &Catalogue, on: &OnHead, way: f64) -> Option<Vec<(Zone, f64)>> {
+/// A pad that is thicker (+1) or thinner (-1) than the one that is in, where it was complained about.
+fn other_pads(catalogue: &Catalogue, on: &OnHead, reason: Reason, way: f64) -> Option<Vec<(Zone, f64)>> {
     let (shell, size) = catalogue.model(on.model.as_str())?.size(&on.size)?;
-    [Zone::Sides, Zone::Rear, Zone::Brow, Zone::Cheeks].into_iter().find_map(|zone| {
-        let own = (*on.pads.get(zone))?;
-        let other = on_offer(shell, size, zone).into_iter().find(|mm| (mm - own) * way > 0.5)?;
-        Some(vec![(zone, other)])
+    let zones: &[Zone] = match reason.direction()?.iter().position(|way| *way != 0)? {
+        0 => &[Zone::Rear, Zone::Brow],
+        1 => &[Zone::Sides],
+        _ => &[Zone::Cheeks],
+    };
+    zones.iter().find_map(|zone| {
+        let own = (*on.pads.get(*zone))?;
+        let other = on_offer(shell, size, *zone).into_iter().find(|mm| (mm - own) * way > 0.5)?;
+        Some(vec![(*zone, other)])
     })
 }
 
@@ -256,7 +262,6 @@ fn worse(catalogue: &Catalogue, turn: &Turn<'_, '_>, on: &OnHead, wanted: [i8; 3
     };
     let model = catalogue.model(on.model.as_str())?;
     let own = of(model, model.size(&on.size)?.1)?;
-    let _ = foam(&on.pads, Axis::Length);
     let all = turn.task().opening.models.iter().filter_map(|id| catalogue.model(id.as_str()));
     let all =
         all.filter(|other| other.id != model.id).flat_map(|other| other.sizes().map(move |(_, size)| (other, size)));
