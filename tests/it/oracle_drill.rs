@@ -103,7 +103,10 @@ fn whoever_takes_the_most_popular_first_scores_what_a_simulation_says() {
     let (off, error) = mean(&luck);
     assert!(off.abs() < 4.0 * error, "{off} against an error of {error}");
     let simulated = total(planned, took) / total(popular, took);
-    println!("said {:.3}, simulated {simulated:.3}, minutes apart {off:.2} with an error of {error:.2}", score(popular));
+    println!(
+        "said {:.3}, simulated {simulated:.3}, minutes apart {off:.2} with an error of {error:.2}",
+        score(popular)
+    );
     assert!((score(popular) - simulated).abs() < 0.06, "said {} and simulated {simulated}", score(popular));
     assert!(simulated < 0.6, "{simulated}: too near to the plan to say anything");
 }
