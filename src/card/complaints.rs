@@ -1,0 +1,144 @@
+//! What is heard of a model in the size that a tape picks, which pads help, and where to go when none do.
+
+use super::next::{Next, ShopsNext, Stayed};
+use super::people::People;
+use super::tries::Try;
+use crate::fit::{AxisTable, Candidate, Quote};
+use crate::profile::{Axis, ByZone, Edge, Reason, Zone};
+use crate::range::share;
+use itertools::Itertools;
+use std::cmp::Reverse;
+use std::collections::BTreeMap;
+
+/// What becomes of the heads in the labels of a model, each in the size that a tape picks. Shares are of these heads, with four
+/// standard errors of sampling.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Complaints<'a> {
+    /// How many heads that is.
+    pub heads: u64,
+    /// They fit as it comes.
+    pub at_once: Quote,
+    /// They fit with some pads on offer; those that fit at once among them.
+    pub with_pads: Quote,
+    /// Everything that follows from geometry and is heard, or has a rule of the shop; what is heard most often first.
+    pub list: Vec<Complaint<'a>>,
+}
+
+/// One reason.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Complaint<'a> {
+    /// Why it fails.
+    pub reason: Reason,
+    /// It is heard with the standard pads.
+    pub heard: Quote,
+    /// It is heard with the standard pads, and other pads make a good fit.
+    pub cured: Quote,
+    /// It is heard with the best pads on offer: whatever was heard before, this is what stays.
+    pub stays: Quote,
+    /// The swaps that cure it in the fewest minutes, the most frequent first.
+    pub swaps: Vec<Swap>,
+    /// The shop's rules for it, in the order of the file.
+    pub shop: Vec<ShopsNext<'a>>,
+    /// The model and the size that fit most of those with whom it stays; `None` where nothing fits any of them.
+    pub computed: Option<Next<'a>>,
+}
+
+/// Pads that cure a complaint.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Swap {
+    /// What is swapped, and which way.
+    pub zones: Vec<(Zone, Turn)>,
+    /// Of the heads that some pads cure, those that need this.
+    pub share: Quote,
+}
+
+/// Which way a pad is swapped.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[expect(missing_docs, reason = "plain words")]
+pub enum Turn {
+    Thinner,
+    Thicker,
+}
+
+/// What no figure of 100 would show is rare: it rounds to 0.
+const RARE: f64 = 0.005;
+
+impl Complaint<'_> {
+    /// Whether hardly anybody has it: fewer than 1 of 200, as it comes and with the best pads.
+    #[must_use]
+    pub fn is_rare(&self) -> bool {
+        self.heard.value < RARE && self.stays.value < RARE
+    }
+}
+
+impl<'a> Complaints<'a> {
+    /// Of the model at this place of the shelf, with the shop's rules for it.
+    pub(super) fn of(
+        people: &People<'a>,
+        model: usize,
+        candidates: &[Candidate<'_>],
+        tries: &[Try<'_>],
+        rules: &[(usize, &'a Edge)],
+    ) -> Self {
+        let all = tries.len() as u64;
+        let of_all = |is_so: &dyn Fn(&Try<'_>) -> bool| share(tries.iter().filter(|tried| is_so(tried)).count() as u64, all);
+        let complaint = |reason: Reason| {
+            let cured = |tried: &Try<'_>| tried.standard == Some(reason) && tried.best.is_none();
+            let stayed = Stayed::of(people, model, tries.iter().filter(|tried| tried.best == Some(reason)));
+            Complaint {
+                reason,
+                heard: of_all(&|tried| tried.standard == Some(reason)),
+                cured: of_all(&cured),
+                stays: of_all(&|tried| tried.best == Some(reason)),
+                swaps: swaps(people, candidates, tries.iter().filter(|tried| cured(tried))),
+                shop: rules.iter().filter(|(_, edge)| edge.reason == reason).map(|rule| stayed.by_rule(*rule)).collect(),
+                computed: stayed.best(),
+            }
+        };
+        let is_told = |of: &Complaint<'_>| of.heard.value > 0.0 || of.stays.value > 0.0 || !of.shop.is_empty();
+        let list = Reason::geometric().iter().copied().map(complaint).filter(is_told);
+        let often = |a: &Complaint<'_>, b: &Complaint<'_>| {
+            b.heard.value.total_cmp(&a.heard.value).then(b.stays.value.total_cmp(&a.stays.value))
+        };
+        Self {
+            heads: all,
+            at_once: of_all(&|tried| tried.standard.is_none()),
+            with_pads: of_all(&|tried| tried.best.is_none()),
+            list: list.sorted_by(often).collect(),
+        }
+    }
+}
+
+/// The ways in which heads are cured, by zone: thinner, thicker or as it comes.
+fn swaps<'t, 'p: 't>(
+    people: &People<'_>,
+    candidates: &[Candidate<'_>],
+    cured: impl Iterator<Item = &'t Try<'p>>,
+) -> Vec<Swap> {
+    let cavities = candidates.iter().map(|candidate| candidate.cavity(people.rules())).collect_vec();
+    let mut counts: BTreeMap<Vec<(Zone, Turn)>, u64> = BTreeMap::new();
+    let mut all = 0;
+    for tried in cured {
+        let taken = [tried.room.length, tried.room.breadth, tried.room.face_width];
+        let candidate = &candidates[tried.size];
+        let turns = (0..Axis::ALL.len()).flat_map(|axis| {
+            let room = cavities[tried.size][axis] - taken[axis];
+            candidate.axes[axis].iter().flat_map(move |table| turns(table, room, &candidate.size.standard))
+        });
+        *counts.entry(turns.collect()).or_default() += 1;
+        all += 1;
+    }
+    let swaps = counts.into_iter().sorted_by_key(|(_, count)| Reverse(*count));
+    swaps.map(|(zones, count)| Swap { zones, share: share(count, all) }).collect()
+}
+
+/// What is swapped on an axis for a head that leaves such a room, mm.
+fn turns(table: &AxisTable, room: f64, standard: &ByZone<Option<f64>>) -> impl Iterator<Item = (Zone, Turn)> + use<> {
+    let cell = table.breaks.partition_point(|edge| *edge <= room);
+    let pads = &table.options[table.cells[cell].option].pads;
+    let turn = |(zone, mm): &(Zone, f64)| {
+        let more = mm - standard.get(*zone).unwrap_or(*mm);
+        (more.abs() > 1e-9).then_some((*zone, if more > 0.0 { Turn::Thicker } else { Turn::Thinner }))
+    };
+    pads.iter().filter_map(turn).collect_vec().into_iter()
+}
