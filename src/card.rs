@@ -125,6 +125,7 @@ impl<'a> MadeFor<'a> {
 }
 
 fn largest(candidates: &[Candidate<'_>]) -> ProfileError {
-    let most = |of: fn(&ProfileError) -> f64| candidates.iter().map(|candidate| of(&candidate.error)).fold(0.0, f64::max);
+    let most =
+        |of: fn(&ProfileError) -> f64| candidates.iter().map(|candidate| of(&candidate.error)).fold(0.0, f64::max);
     ProfileError { shape_index: most(|error| error.shape_index), centre: most(|error| error.centre) }
 }

@@ -8,7 +8,7 @@ use crate::profile::{Axis, ByZone, Edge, Reason, Zone};
 use crate::range::share;
 use itertools::Itertools;
 use std::cmp::Reverse;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 
 /// What becomes of the heads in the labels of a model, each in the size that a tape picks. Shares are of these heads, with four
 /// standard errors of sampling.
@@ -64,10 +64,22 @@ pub enum Turn {
 const RARE: f64 = 0.005;
 
 impl Complaint<'_> {
-    /// Whether hardly anybody has it: fewer than 1 of 200, as it comes and with the best pads.
+    /// Whether it is hardly ever heard, whatever the pads: of fewer than one head in 200.
     #[must_use]
     pub fn is_rare(&self) -> bool {
-        self.heard.value < RARE && self.stays.value < RARE
+        self.is_rare_at_once() && self.hardly_stays()
+    }
+
+    /// Whether it is hardly ever heard as the helmet comes.
+    #[must_use]
+    pub fn is_rare_at_once(&self) -> bool {
+        self.heard.value < RARE
+    }
+
+    /// Whether it hardly ever stays with the best pads.
+    #[must_use]
+    pub fn hardly_stays(&self) -> bool {
+        self.stays.value < RARE
     }
 }
 
@@ -81,17 +93,24 @@ impl<'a> Complaints<'a> {
         rules: &[(usize, &'a Edge)],
     ) -> Self {
         let all = tries.len() as u64;
-        let of_all = |is_so: &dyn Fn(&Try<'_>) -> bool| share(tries.iter().filter(|tried| is_so(tried)).count() as u64, all);
+        let of_all = |count: usize| share(count as u64, all);
+        let heard = tries.iter().filter_map(|tried| Some((tried.standard?, tried))).into_group_map();
+        let stays = tries.iter().filter_map(|tried| Some((tried.best?, tried))).into_group_map();
+        let with = |groups: &HashMap<Reason, Vec<_>>, reason| groups.get(&reason).map_or_else(Vec::new, Clone::clone);
         let complaint = |reason: Reason| {
-            let cured = |tried: &Try<'_>| tried.standard == Some(reason) && tried.best.is_none();
-            let stayed = Stayed::of(people, model, tries.iter().filter(|tried| tried.best == Some(reason)));
+            let (heard, stays) = (with(&heard, reason), with(&stays, reason));
+            let cured = heard.iter().copied().filter(|tried| tried.best.is_none()).collect_vec();
+            let counts = [heard.len(), cured.len(), stays.len()];
+            let [heard, share_cured, share_stays] = counts.map(of_all);
+            let stayed = Stayed::of(people, model, stays);
+            let rules = rules.iter().filter(|(_, edge)| edge.reason == reason);
             Complaint {
                 reason,
-                heard: of_all(&|tried| tried.standard == Some(reason)),
-                cured: of_all(&cured),
-                stays: of_all(&|tried| tried.best == Some(reason)),
-                swaps: swaps(people, candidates, tries.iter().filter(|tried| cured(tried))),
-                shop: rules.iter().filter(|(_, edge)| edge.reason == reason).map(|rule| stayed.by_rule(*rule)).collect(),
+                heard,
+                cured: share_cured,
+                stays: share_stays,
+                swaps: swaps(people, candidates, &cured),
+                shop: rules.map(|rule| stayed.by_rule(*rule)).collect(),
                 computed: stayed.best(),
             }
         };
@@ -102,22 +121,17 @@ impl<'a> Complaints<'a> {
         };
         Self {
             heads: all,
-            at_once: of_all(&|tried| tried.standard.is_none()),
-            with_pads: of_all(&|tried| tried.best.is_none()),
+            at_once: of_all(tries.len() - heard.values().map(Vec::len).sum::<usize>()),
+            with_pads: of_all(tries.len() - stays.values().map(Vec::len).sum::<usize>()),
             list: list.sorted_by(often).collect(),
         }
     }
 }
 
 /// The ways in which heads are cured, by zone: thinner, thicker or as it comes.
-fn swaps<'t, 'p: 't>(
-    people: &People<'_>,
-    candidates: &[Candidate<'_>],
-    cured: impl Iterator<Item = &'t Try<'p>>,
-) -> Vec<Swap> {
+fn swaps(people: &People<'_>, candidates: &[Candidate<'_>], cured: &[&Try<'_>]) -> Vec<Swap> {
     let cavities = candidates.iter().map(|candidate| candidate.cavity(people.rules())).collect_vec();
     let mut counts: BTreeMap<Vec<(Zone, Turn)>, u64> = BTreeMap::new();
-    let mut all = 0;
     for tried in cured {
         let taken = [tried.room.length, tried.room.breadth, tried.room.face_width];
         let candidate = &candidates[tried.size];
@@ -126,10 +140,9 @@ fn swaps<'t, 'p: 't>(
             candidate.axes[axis].iter().flat_map(move |table| turns(table, room, &candidate.size.standard))
         });
         *counts.entry(turns.collect()).or_default() += 1;
-        all += 1;
     }
     let swaps = counts.into_iter().sorted_by_key(|(_, count)| Reverse(*count));
-    swaps.map(|(zones, count)| Swap { zones, share: share(count, all) }).collect()
+    swaps.map(|(zones, count)| Swap { zones, share: share(count, cured.len() as u64) }).collect()
 }
 
 /// What is swapped on an axis for a head that leaves such a room, mm.

@@ -29,7 +29,8 @@ impl Ladder {
         let middles = candidates.iter().enumerate().map(|(at, candidate)| (candidate.size.centre(), at));
         let middles = middles.sorted_by(|a, b| a.0.total_cmp(&b.0)).dedup_by(|a, b| a.0.total_cmp(&b.0).is_eq());
         let labels = candidates.iter().map(|candidate| candidate.size.circumference);
-        let ends = labels.fold((f64::INFINITY, f64::NEG_INFINITY), |ends, (from, to)| (ends.0.min(from), ends.1.max(to)));
+        let ends =
+            labels.fold((f64::INFINITY, f64::NEG_INFINITY), |ends, (from, to)| (ends.0.min(from), ends.1.max(to)));
         Self { middles: middles.collect(), ends: (ends.0 - label_step / 2.0, ends.1 + label_step / 2.0) }
     }
 

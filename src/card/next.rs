@@ -44,8 +44,8 @@ pub(super) struct Stayed<'s, 'a> {
 
 impl<'s, 'a> Stayed<'s, 'a> {
     /// Of the model at this place of the shelf: the heads with whom it stays.
-    pub(super) fn of(people: &'s People<'a>, model: usize, tries: impl Iterator<Item = &'s Try<'s>>) -> Self {
-        Self { people, own: people.sizes_of(model), tries: tries.collect() }
+    pub(super) fn of(people: &'s People<'a>, model: usize, tries: Vec<&'s Try<'s>>) -> Self {
+        Self { people, own: people.sizes_of(model), tries }
     }
 
     /// A rule of the shop on the heads that are quoted.

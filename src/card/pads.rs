@@ -65,9 +65,8 @@ impl<'a> ZonePads<'a> {
         let thicknesses = standard.chain(offered).sorted_by(f64::total_cmp).dedup_by(|a, b| is_alike(*a, *b));
         let choices = thicknesses.map(|mm| PadChoice::of(zone, mm, shell, &with_pad)).collect_vec();
         let choices = choices.into_iter().filter(PadChoice::is_for_somebody).collect_vec();
-        let is_tunable = choices.iter().any(|choice| {
-            choice.on_offer_for.iter().any(|label| !choice.standard_in.contains(label))
-        });
+        let is_tunable =
+            choices.iter().any(|choice| choice.on_offer_for.iter().any(|label| !choice.standard_in.contains(label)));
         let minutes = *model.swap_minutes.get(zone);
         (!with_pad.is_empty()).then_some(Self { zone, minutes, is_tunable, choices })
     }

@@ -36,10 +36,12 @@ impl<'a> People<'a> {
         let mut sizes = Vec::new();
         for column in &shelf.columns {
             let first = sizes.len();
-            sizes.extend(column.candidates.iter().map(|candidate| Column {
-                model: column.model,
-                candidates: vec![candidate.clone()],
-            }));
+            sizes.extend(
+                column
+                    .candidates
+                    .iter()
+                    .map(|candidate| Column { model: column.model, candidates: vec![candidate.clone()] }),
+            );
             models.push((column.model, first..sizes.len()));
         }
         let sizes = Shelf::new(sizes, shelf.rules);

@@ -42,7 +42,8 @@ fn columns(
         return Ok((0..asked.models.len()).collect());
     }
     let mut resolver = Resolver::default();
-    let named = typed.models.iter().map(|id| column(&mut resolver, &sources.say("MODEL", id.clone()), asked, catalogue));
+    let named =
+        typed.models.iter().map(|id| column(&mut resolver, &sources.say("MODEL", id.clone()), asked, catalogue));
     let named = named.collect_vec().into_iter().flatten().unique().collect();
     resolver.finish(Some(named))
 }

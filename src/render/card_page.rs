@@ -23,12 +23,20 @@ pub(super) struct CardPage {
     pub(super) title: String,
     /// What kind of helmet it is, and how well its inside is known.
     pub(super) facts: Vec<String>,
-    /// The rest.
+    /// The rest of what is told of it.
     pub(super) sections: Vec<Section>,
+}
+
+/// All cards, and what must be said with each that is handed on by itself.
+pub(super) struct CardPages {
+    pub(super) cards: Vec<CardPage>,
+    pub(super) closing: Vec<Section>,
 }
 
 /// A part of a card under a heading.
 pub(super) struct Section {
+    /// What a style sheet calls it.
+    pub(super) key: &'static str,
     /// The heading.
     pub(super) title: &'static str,
     /// What stands below it.
@@ -69,21 +77,22 @@ pub(super) struct Cell {
 }
 
 /// The cards of a deck, in its order.
-pub(super) fn pages(deck: &CardDeck<'_>) -> Vec<CardPage> {
-    deck.cards.cards.iter().map(|card| CardPage::of(card, deck)).collect()
+pub(super) fn pages(deck: &CardDeck<'_>) -> CardPages {
+    let said = |key, title, words| Section { key, title, parts: vec![Part::Words(words)] };
+    CardPages {
+        cards: deck.cards.cards.iter().map(|card| CardPage::of(card, deck)).collect(),
+        closing: vec![said("cautions", "Cautions", deck.cautions.join(" ")), said("how", "How sure", how(deck))],
+    }
 }
 
 impl CardPage {
     fn of(card: &Card<'_>, deck: &CardDeck<'_>) -> Self {
         let sections = [
             suits::suits(card),
-            suits::sizes(card),
             pads::pads(card, deck.catalogue.shop.currency.as_str()),
             heard::heard(card),
             heard::next(card, deck.catalogue),
             heard::other_rules(card, deck.catalogue),
-            Section { title: "Cautions", parts: vec![Part::Words(deck.cautions.join(" "))] },
-            Section { title: "How sure", parts: vec![Part::Words(how(deck))] },
         ];
         let sections = sections.into_iter().filter(|section| !section.parts.is_empty());
         Self {
@@ -122,17 +131,17 @@ impl From<String> for Cell {
 fn helmet(model: &Model, deck: &CardDeck<'_>) -> String {
     let attributes = &model.attributes;
     let mut facts = vec![
-        format!("{} by {}", model.kind.name(), one_line(&model.maker)),
+        format!("{}, by {}", model.kind.name(), one_line(&model.maker)),
         format!("{} {}", model.price, deck.catalogue.shop.currency.as_str()),
         format!("{} g", plain(attributes.mass_g)),
     ];
-    facts.extend(attributes.noise_db.map(|noise| format!("{} dB(A) at 100 km/h", plain(noise))));
+    facts.extend(attributes.noise_db.map(|noise| format!("{} dB(A)", plain(noise))));
     facts.push(if attributes.spectacle_channel { "spectacle channel" } else { "no spectacle channel" }.to_owned());
-    facts.push(if attributes.intercom_ready { "place for an intercom" } else { "no place for an intercom" }.to_owned());
+    facts.push(if attributes.intercom_ready { "intercom-ready" } else { "not intercom-ready" }.to_owned());
     facts.push(chin(attributes.chin_room).to_owned());
     facts.push(match &attributes.approvals[..] {
         [] => "no approval in the profile".to_owned(),
-        approvals => format!("approved by {}", approvals.iter().map(|mark| one_line(mark)).join(", ")),
+        approvals => approvals.iter().map(|mark| one_line(mark)).join(", "),
     });
     facts.join("; ")
 }
@@ -150,12 +159,12 @@ fn chin(room: Option<ChinRoom>) -> &'static str {
 fn inside(card: &Card<'_>, deck: &CardDeck<'_>) -> String {
     let interior = card.model.interior;
     let origin = match interior.origin {
-        Origin::ByEye => "judged by eye",
-        Origin::Measured => "measured in the empty helmet",
+        Origin::ByEye => "by eye",
+        Origin::Measured => "measured",
         Origin::Learned => "learned from tries",
     };
     format!(
-        "Inside: shape index {}, {}; {origin}, so it may be off by {} in the index and by {} mm around (standard deviations).",
+        "Inside: shape index {}, {}; {origin}, so it may be off by {} and the sizes by {} mm around (standard deviations).",
         plain(interior.shape_index),
         figures::oval(deck.catalogue.shop.words.place(interior.shape_index)),
         plain(card.error.shape_index),
@@ -171,10 +180,9 @@ fn how(deck: &CardDeck<'_>) -> String {
         false => format!(", {} of them one by one", thousands(cards.looked_at)),
     };
     format!(
-        "Counted on {heads} heads of {}{looked_at}, seed {}, with the profiles at their word. ±: sampling, four standard errors; \
-         ~: off by more than 5 of 100 by sampling. If profiles are off: nine in ten of {} ranges whose helmets differ from \
-         their profiles as far as these say. What fits most is looked for among {} models on one half of the heads and \
-         quoted on the other.",
+        "Counted on {heads} heads of {}{looked_at}, seed {}, the profiles at their word. ±: sampling, four standard errors; ~: it \
+         is more than 5 of 100. If profiles are off: nine in ten of {} ranges, each off as far as the profiles say. The next \
+         helmet is chosen among {} models on one half of the heads and quoted on the other.",
         one_line(&deck.customers.whose()),
         deck.customers.seed,
         crate::range::WORLDS,

@@ -2,21 +2,23 @@
 
 use crate::diag::is_invisible;
 use crate::render::CardDeck;
-use crate::render::card_page::{CardPage, ColumnKind, Part, Table, pages};
+use crate::render::card_page::{CardPage, ColumnKind, Part, Section, Table, pages};
 use itertools::Itertools;
 
 /// All cards, one after the other.
 #[must_use]
 pub fn cards(deck: &CardDeck<'_>) -> String {
     let title = format!("# Cards of {}\n", escaped(&deck.catalogue.shop.name));
-    std::iter::once(title).chain(pages(deck).iter().map(card)).join("\n")
+    let pages = pages(deck);
+    let cards = pages.cards.iter().map(|known| card(known, &pages.closing));
+    std::iter::once(title).chain(cards).join("\n")
 }
 
-fn card(card: &CardPage) -> String {
+fn card(card: &CardPage, closing: &[Section]) -> String {
     let mut text = format!("## {} ({})\n", escaped(&card.title), escaped(&card.id));
     let mut block = |block: String| text.push_str(&format!("\n{block}"));
     card.facts.iter().for_each(|facts| block(format!("{}\n", escaped(facts))));
-    for section in &card.sections {
+    for section in card.sections.iter().chain(closing) {
         block(format!("### {}\n", section.title));
         for part in &section.parts {
             block(match part {
@@ -68,7 +70,10 @@ mod tests {
 
     #[test]
     fn a_name_is_no_markup() {
-        assert_eq!(escaped("a|b`c`<b>&*_[x](y)\n\u{202e}"), "a\\|b\\`c\\`&lt;b&gt;&amp;\\*\\_\\[x\\](y)\u{fffd}\u{fffd}");
+        assert_eq!(
+            escaped("a|b`c`<b>&*_[x](y)\n\u{202e}"),
+            "a\\|b\\`c\\`&lt;b&gt;&amp;\\*\\_\\[x\\](y)\u{fffd}\u{fffd}"
+        );
         assert_eq!(escaped("http://a WWW.b a@b 1.5: ~2"), "http\\://a WWW\\.b a\\@b 1.5: \\~2");
     }
 }

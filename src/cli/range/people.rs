@@ -19,7 +19,11 @@ use std::path::Path;
 const INPUT: &str = "standard input";
 
 /// Counts the customers that were asked for on a shelf.
-pub(in crate::cli) fn counted(asked: &Asked<'_>, shelf: &Shelf<'_>, sources: &mut Sources) -> Result<Counted, Vec<Diagnostic>> {
+pub(in crate::cli) fn counted(
+    asked: &Asked<'_>,
+    shelf: &Shelf<'_>,
+    sources: &mut Sources,
+) -> Result<Counted, Vec<Diagnostic>> {
     match &asked.people {
         People::Drawn(heads) => {
             let source = Drawn::new(asked.population, *heads, asked.seed);

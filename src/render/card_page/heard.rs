@@ -9,23 +9,19 @@ use crate::render::diagnostics::one_line;
 use crate::render::text::of_hundred;
 use itertools::Itertools;
 
-/// Swaps that a card names for a complaint.
-const SWAPS: usize = 2;
-
 /// How often what is heard.
 pub(super) fn heard(card: &Card<'_>) -> Section {
     let complaints = &card.complaints;
     let words = format!(
-        "Of 100 customers in its sizes, each in the size that the tape says, {} fit as it comes and {} with the pads on offer for \
-         that size. The others, of 100:",
+        "Of 100 customers in the size that the tape says {} fit at once and {} with some pads. Stays: with the best pads.",
         whole(complaints.at_once),
         whole(complaints.with_pads)
     );
     let columns = vec![
         Column::words("what is heard"),
-        Column::numbers("as it comes"),
+        Column::numbers("at first"),
         Column::numbers("pads help"),
-        Column::numbers("with best pads"),
+        Column::numbers("stays"),
     ];
     let rows = complaints.list.iter().filter(|complaint| !complaint.is_rare()).map(|complaint| {
         let mut row = vec![Cell::from(complaint.reason.words().to_owned())];
@@ -39,37 +35,49 @@ pub(super) fn heard(card: &Card<'_>) -> Section {
     if !rarely.is_empty() {
         parts.push(Part::Words(format!("Rarely, fewer than 1 in 200: {rarely}.")));
     }
-    Section { title: "What is heard", parts }
+    Section { key: "heard", title: "What is heard", parts }
 }
 
 /// What to do about each complaint.
 pub(super) fn next(card: &Card<'_>, catalogue: &Catalogue) -> Section {
     let items = card.complaints.list.iter().filter_map(|complaint| after(card, complaint, catalogue)).collect_vec();
-    let words = "Pads of the same size first. What stays with the best of them: the next helmet, and of 100 of these heads how \
-                 many it fits.";
+    let words = "What mostly helps; else the next helmet, with how many it fits of 100 with whom the complaint stays.";
     let parts = if items.is_empty() { Vec::new() } else { vec![Part::Words(words.to_owned()), Part::List(items)] };
-    Section { title: "Where to go next", parts }
+    Section { key: "next", title: "Where to go next", parts }
 }
 
 /// The shop's rules for what no geometry tells.
 pub(super) fn other_rules(card: &Card<'_>, catalogue: &Catalogue) -> Section {
-    let item = |(_, edge): &(usize, &Edge)| format!("if {}: {}", edge.reason.words(), rule(name(edge, catalogue), edge));
+    let item =
+        |(_, edge): &(usize, &Edge)| format!("if {}: {}", edge.reason.words(), rule(name(edge, catalogue), edge));
     let items = card.other_rules.iter().map(item).collect_vec();
-    Section { title: "The shop's other rules", parts: if items.is_empty() { Vec::new() } else { vec![Part::List(items)] } }
+    let parts = if items.is_empty() { Vec::new() } else { vec![Part::List(items)] };
+    Section { key: "rules", title: "The shop's other rules", parts }
 }
 
-/// `None` where there is nothing to do: it is rare, and the shop has no rule.
+/// `None` where there is nothing to say: it is rare, and the shop has no rule.
 fn after(card: &Card<'_>, complaint: &Complaint<'_>, catalogue: &Catalogue) -> Option<String> {
-    let is_rare = complaint.is_rare();
     let mut steps = Vec::new();
-    if !is_rare && !complaint.swaps.is_empty() {
-        steps.push(complaint.swaps.iter().take(SWAPS).map(swap).join(" or "));
+    if !complaint.is_rare_at_once() {
+        steps.extend(complaint.swaps.first().map(swap));
     }
-    if !is_rare && complaint.stays.value > 0.0 {
-        steps.push(complaint.computed.as_ref().map_or_else(|| "else no model fits".to_owned(), |next| computed(card, next)));
+    let computed = complaint.computed.as_ref().filter(|_| !complaint.hardly_stays());
+    let is_same = |next: &&ShopsNext<'_>| computed.is_some_and(|computed| is_the_same(computed, next.edge));
+    if !complaint.hardly_stays() {
+        let agreed = complaint.shop.iter().find(is_same);
+        let agreed = agreed
+            .map_or_else(String::new, |next| format!(" (the shop's rule, too: \"{}\")", one_line(&next.edge.note)));
+        let words = computed.map_or_else(|| "else no model fits".to_owned(), |next| words(card, next));
+        steps.push(words + &agreed);
     }
-    steps.extend(complaint.shop.iter().map(|next| shops(next, is_rare, catalogue)));
+    let others = complaint.shop.iter().filter(|next| !is_same(next));
+    steps.extend(others.map(|next| shops(next, complaint.hardly_stays(), catalogue)));
     (!steps.is_empty()).then(|| format!("if {}: {}", complaint.reason.words(), steps.join("; ")))
+}
+
+/// Whether a rule leads to the same model in the same size.
+fn is_the_same(computed: &Next<'_>, edge: &Edge) -> bool {
+    edge.to == computed.to.id && edge.size.as_ref() == Some(&computed.size)
 }
 
 fn swap(swap: &Swap) -> String {
@@ -81,7 +89,7 @@ fn swap(swap: &Swap) -> String {
     turned.iter().filter(|words| !words.is_empty()).join(", ")
 }
 
-fn computed(card: &Card<'_>, next: &Next<'_>) -> String {
+fn words(card: &Card<'_>, next: &Next<'_>) -> String {
     let name = if next.to.id == card.model.id { "this one".to_owned() } else { one_line(&next.to.name) };
     format!("else {name}, {}, fits {}", size(Some(&next.size)), of_hundred(next.fits))
 }

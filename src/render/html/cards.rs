@@ -9,14 +9,15 @@ use itertools::Itertools;
 #[must_use]
 pub fn cards(deck: &CardDeck<'_>) -> String {
     let title = format!("Cards of {}", deck.catalogue.shop.name);
-    let cards = pages(deck).iter().map(card).join("");
+    let pages = pages(deck);
+    let cards = pages.cards.iter().map(|known| card(known, &pages.closing)).join("");
     page(&title, STYLE, &format!("<h1>{}</h1>\n{cards}", escaped(&title)))
 }
 
-fn card(card: &CardPage) -> String {
+fn card(card: &CardPage, closing: &[Section]) -> String {
     let (id, title) = (escaped(&card.id), escaped(&card.title));
     let facts = card.facts.iter().map(|facts| paragraph(facts)).join("");
-    let sections = card.sections.iter().map(section).join("");
+    let sections = card.sections.iter().chain(closing).map(section).join("");
     format!("<article id=\"{id}\">\n<h2>{title} <small>{id}</small></h2>\n{facts}{sections}</article>\n")
 }
 
@@ -26,7 +27,8 @@ fn section(section: &Section) -> String {
         Part::List(items) => list(items),
         Part::Table(known) => table(known),
     });
-    format!("<section>\n<h3>{}</h3>\n{}</section>\n", escaped(section.title), parts.collect_vec().concat())
+    let (key, title) = (section.key, escaped(section.title));
+    format!("<section class=\"{key}\">\n<h3>{title}</h3>\n{}</section>\n", parts.collect_vec().concat())
 }
 
 fn table(table: &Table) -> String {
@@ -86,10 +88,13 @@ tbody th { font-weight: 600 }
 @media print {
   :root { color-scheme: light; --ink: #000; --paper: #fff; --line: #808080; --soft: #000;
     --s1: #fff; --s2: #fff; --s3: #fff; --s4: #fff }
-  body { font-size: 8pt; line-height: 1.25; max-width: none; padding: 0 }
+  body { font-size: 8.5pt; line-height: 1.22; max-width: none; padding: 0 }
   h1 { display: none }
   h2 { margin: 0 0 .2em }
   h3 { margin: .55em 0 .1em }
+  article { display: grid; grid-template-columns: 1fr 1fr; column-gap: 7mm; align-content: start }
+  article > * { grid-column: span 2; min-width: 0 }
+  .heard, .next, .cautions, .how { grid-column: span 1 }
   article + article { break-before: page; border: none; margin: 0 }
   th, td { padding: 0 .3em }
 }

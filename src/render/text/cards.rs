@@ -1,8 +1,8 @@
-//! Cards of models: for a terminal, and for a drawer with slips of paper.
+//! Cards of models for a terminal.
 
 use super::page::{Page, bold};
 use crate::render::CardDeck;
-use crate::render::card_page::{CardPage, ColumnKind, Part, Table, pages};
+use crate::render::card_page::{CardPage, Cell, Column, ColumnKind, Part, Section, Table, pages};
 use itertools::Itertools;
 use unicode_width::UnicodeWidthStr;
 
@@ -12,24 +12,29 @@ const WIDTH: usize = 80;
 /// All cards, one after the other.
 #[must_use]
 pub fn cards(deck: &CardDeck<'_>) -> String {
-    pages(deck).iter().map(card).join("\n\n")
+    let pages = pages(deck);
+    let mut closing = Page::default();
+    pages.closing.iter().for_each(|known| section(&mut closing, known));
+    pages.cards.iter().map(card).chain([closing.finish()]).join("\n")
 }
 
 fn card(card: &CardPage) -> String {
     let mut page = Page::default();
     page.hanging(&format!("{}  ", bold("CARD")), 2, &format!("{} ({})", card.title, card.id));
     card.facts.iter().for_each(|facts| page.wrapped("  ", facts));
-    for section in &card.sections {
-        page.heading(&section.title.to_uppercase());
-        for part in &section.parts {
-            match part {
-                Part::Words(words) => page.wrapped("  ", words),
-                Part::List(items) => items.iter().for_each(|item| page.wrapped("  - ", item)),
-                Part::Table(table) => rows(&mut page, table),
-            }
+    card.sections.iter().for_each(|known| section(&mut page, known));
+    page.finish()
+}
+
+fn section(page: &mut Page, section: &Section) {
+    page.heading(&section.title.to_uppercase());
+    for part in &section.parts {
+        match part {
+            Part::Words(words) => page.wrapped("  ", words),
+            Part::List(items) => items.iter().for_each(|item| page.wrapped("  - ", item)),
+            Part::Table(table) => rows(page, table),
         }
     }
-    page.finish()
 }
 
 /// A table; one that is wider than the page row by row, each value with its name.
@@ -59,8 +64,10 @@ fn rows(page: &mut Page, table: &Table) {
 }
 
 fn named(page: &mut Page, table: &Table) {
+    let value = |(cell, column): (&Cell, &Column)| format!("{} {}", column.name, cell.text);
     for row in &table.rows {
-        let words = row.iter().zip(&table.columns).map(|(cell, column)| format!("{} {}", column.name, cell.text));
-        page.hanging("  ", 4, &words.collect_vec().join("; "));
+        let Some((name, values)) = row.split_first() else { continue };
+        let values = values.iter().zip(table.columns.iter().skip(1)).map(value).join("; ");
+        page.hanging("  ", 4, &format!("{}: {values}", name.text));
     }
 }
