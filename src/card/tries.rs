@@ -37,7 +37,10 @@ pub(super) fn tries<'p>(people: &'p People<'_>, candidates: &[Candidate<'_>]) ->
     let reaches = reaches.collect_vec();
     let tried = people.each().enumerate().filter_map(|(number, (person, fits))| {
         let Rung::At(size) = ladder.rung(person.circumference) else { return None };
-        let [standard, best] = reaches[size].each_ref().map(|reach| reach.reason(person.room));
+        let [as_it_comes, on_offer] = &reaches[size];
+        let standard = as_it_comes.reason(person.room);
+        // The standard pads are some of those on offer.
+        let best = standard.and_then(|_| on_offer.reason(person.room));
         Some(Try { number, size, word: person.word, room: person.room, fits, standard, best })
     });
     tried.collect()

@@ -67,8 +67,9 @@ fn after(card: &Card<'_>, complaint: &Complaint<'_>, catalogue: &Catalogue) -> O
         let agreed = complaint.shop.iter().find(is_same);
         let agreed = agreed
             .map_or_else(String::new, |next| format!(" (the shop's rule, too: \"{}\")", one_line(&next.edge.note)));
-        let words = computed.map_or_else(|| "else no model fits".to_owned(), |next| words(card, next));
-        steps.push(words + &agreed);
+        let words = computed.map_or_else(|| "no model fits".to_owned(), |next| words(card, next));
+        let instead = if steps.is_empty() { "" } else { "else " };
+        steps.push(format!("{instead}{words}{agreed}"));
     }
     let others = complaint.shop.iter().filter(|next| !is_same(next));
     steps.extend(others.map(|next| shops(next, complaint.hardly_stays(), catalogue)));
@@ -91,7 +92,7 @@ fn swap(swap: &Swap) -> String {
 
 fn words(card: &Card<'_>, next: &Next<'_>) -> String {
     let name = if next.to.id == card.model.id { "this one".to_owned() } else { one_line(&next.to.name) };
-    format!("else {name}, {}, fits {}", size(Some(&next.size)), of_hundred(next.fits))
+    format!("{name}, {}, fits {}", size(Some(&next.size)), of_hundred(next.fits))
 }
 
 fn shops(next: &ShopsNext<'_>, is_rare: bool, catalogue: &Catalogue) -> String {

@@ -22,7 +22,9 @@ pub(super) fn pads(card: &Card<'_>, currency: &str) -> Section {
     let shells = card.pads.iter().map(|shell| row(shell.shell.id.as_str(), &zones, |zone| in_shell(shell, zone)));
     let minutes = row("minutes to swap", &zones, |zone| told(tunable(card, zone).map(|zone| plain(zone.minutes))));
     let prices = row(&format!("{currency} for one"), &zones, |zone| told(prices(card, zone)));
-    let table = Table::plain(columns.collect(), shells.chain([minutes, prices]));
+    let is_tunable = zones.iter().any(|zone| tunable(card, *zone).next().is_some());
+    let swaps = if is_tunable { vec![minutes, prices] } else { Vec::new() };
+    let table = Table::plain(columns.collect(), shells.chain(swaps));
     Section { key: "pads", title: "Pads", parts: vec![Part::Words(words), Part::Table(table)] }
 }
 

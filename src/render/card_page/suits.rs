@@ -11,8 +11,8 @@ use itertools::Itertools;
 /// Whom it serves, of all customers and of each kind of head.
 pub(super) fn suits(card: &Card<'_>) -> Section {
     let by_word = card.suits.by_word.iter().filter_map(of_word).collect_vec();
-    let words = "Made for a head: around, length by breadth, face. Of 100 customers so many have the size; of 100 of \
-                 these, by oval, so many fit in any size with the pads on offer; at once: as it comes.";
+    let words = "Made for a head: around, length by breadth, face. Of 100 customers so many have the size, and of 100 of \
+                 those, oval by oval, so many fit some size with the pads on offer; at once: as it comes.";
     Section {
         key: "suits",
         title: "Suits",
@@ -49,7 +49,7 @@ fn of_word(of: &OfWord) -> Option<String> {
     let [standard, on_offer] = of.counts.shares()?;
     // Where nearly all fit there are too few others to speak of.
     let others = of.mostly.filter(|_| on_offer.value < 0.995).map_or_else(String::new, |(reason, share)| {
-        format!("; of 100 others {} say: {}", whole(share), reason.words())
+        format!("; of 100 of the others {} say: {}", whole(share), reason.words())
     });
     let fits = format!("{} of 100 in its sizes fit, {} as it comes", whole(on_offer), whole(standard));
     Some(format!("{}: {fits}{others}", ovals(of.word)))

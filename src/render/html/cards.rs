@@ -88,14 +88,16 @@ tbody th { font-weight: 600 }
 @media print {
   :root { color-scheme: light; --ink: #000; --paper: #fff; --line: #808080; --soft: #000;
     --s1: #fff; --s2: #fff; --s3: #fff; --s4: #fff }
-  body { font-size: 8.5pt; line-height: 1.22; max-width: none; padding: 0 }
+  body { font-size: 8.2pt; line-height: 1.2; max-width: none; padding: 0 }
   h1 { display: none }
   h2 { margin: 0 0 .2em }
   h3 { margin: .55em 0 .1em }
-  article { display: grid; grid-template-columns: 1fr 1fr; column-gap: 7mm; align-content: start }
+  article { display: grid; grid-template-columns: 5fr 6fr; column-gap: 7mm; align-content: start }
   article > * { grid-column: span 2; min-width: 0 }
   .heard, .next, .cautions, .how { grid-column: span 1 }
   article + article { break-before: page; border: none; margin: 0 }
   th, td { padding: 0 .3em }
+  p, ul, li { margin: .12em 0 }
+  .rules ul { columns: 2; column-gap: 7mm }
 }
 ";
