@@ -4,7 +4,7 @@ use super::next::{Next, ShopsNext, Stayed};
 use super::people::People;
 use super::tries::Try;
 use crate::fit::{AxisTable, Candidate, Quote};
-use crate::profile::{Axis, ByZone, Edge, Reason, Zone};
+use crate::profile::{ByZone, Edge, Reason, Zone};
 use crate::range::share;
 use itertools::Itertools;
 use std::cmp::Reverse;
@@ -131,27 +131,34 @@ impl<'a> Complaints<'a> {
 /// The ways in which heads are cured, by zone: thinner, thicker or as it comes.
 fn swaps(people: &People<'_>, candidates: &[Candidate<'_>], cured: &[&Try<'_>]) -> Vec<Swap> {
     let cavities = candidates.iter().map(|candidate| candidate.cavity(people.rules())).collect_vec();
-    let mut counts: BTreeMap<Vec<(Zone, Turn)>, u64> = BTreeMap::new();
+    let mut counts: BTreeMap<Turned, u64> = BTreeMap::new();
     for tried in cured {
+        let mut turned = Turned::default();
         let taken = [tried.room.length, tried.room.breadth, tried.room.face_width];
         let candidate = &candidates[tried.size];
-        let turns = (0..Axis::ALL.len()).flat_map(|axis| {
-            let room = cavities[tried.size][axis] - taken[axis];
-            candidate.axes[axis].iter().flat_map(move |table| turns(table, room, &candidate.size.standard))
-        });
-        *counts.entry(turns.collect()).or_default() += 1;
+        for (axis, table) in candidate.axes.iter().enumerate().filter_map(|(axis, table)| Some((axis, table.as_ref()?)))
+        {
+            turn(&mut turned, table, cavities[tried.size][axis] - taken[axis], &candidate.size.standard);
+        }
+        *counts.entry(turned).or_default() += 1;
     }
-    let swaps = counts.into_iter().sorted_by_key(|(_, count)| Reverse(*count));
-    swaps.map(|(zones, count)| Swap { zones, share: share(count, cured.len() as u64) }).collect()
+    let zones = |turned: Turned| Zone::ALL.into_iter().zip(turned).filter_map(|(zone, turn)| Some((zone, turn?)));
+    let often = counts.into_iter().sorted_by_key(|(_, count)| Reverse(*count));
+    often
+        .map(|(turned, count)| Swap { zones: zones(turned).collect(), share: share(count, cured.len() as u64) })
+        .collect()
 }
 
+/// By zone, in their order, which way a pad is swapped.
+type Turned = [Option<Turn>; Zone::ALL.len()];
+
 /// What is swapped on an axis for a head that leaves such a room, mm.
-fn turns(table: &AxisTable, room: f64, standard: &ByZone<Option<f64>>) -> impl Iterator<Item = (Zone, Turn)> + use<> {
+fn turn(turned: &mut Turned, table: &AxisTable, room: f64, standard: &ByZone<Option<f64>>) {
     let cell = table.breaks.partition_point(|edge| *edge <= room);
-    let pads = &table.options[table.cells[cell].option].pads;
-    let turn = |(zone, mm): &(Zone, f64)| {
+    for (zone, mm) in &table.options[table.cells[cell].option].pads {
         let more = mm - standard.get(*zone).unwrap_or(*mm);
-        (more.abs() > 1e-9).then_some((*zone, if more > 0.0 { Turn::Thicker } else { Turn::Thinner }))
-    };
-    pads.iter().filter_map(turn).collect_vec().into_iter()
+        if more.abs() > 1e-9 {
+            turned[*zone as usize] = Some(if more > 0.0 { Turn::Thicker } else { Turn::Thinner });
+        }
+    }
 }

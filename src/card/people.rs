@@ -11,7 +11,7 @@ pub(super) struct People<'a> {
     heads: Vec<Person>,
     /// Every size as a shelf of its own helmets, model by model.
     pub(super) sizes: Shelf<'a>,
-    /// Half of the usual step between labels reaches beyond the ends, mm.
+    /// The usual step between labels, mm.
     pub(super) label_step: f64,
     /// The models of the shelf, and where the sizes of each stand.
     models: Vec<(&'a Model, Range<usize>)>,

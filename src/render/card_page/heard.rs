@@ -71,8 +71,11 @@ fn after(card: &Card<'_>, complaint: &Complaint<'_>, catalogue: &Catalogue) -> O
         let instead = if steps.is_empty() { "" } else { "else " };
         steps.push(format!("{instead}{words}{agreed}"));
     }
-    let others = complaint.shop.iter().filter(|next| !is_same(next));
-    steps.extend(others.map(|next| shops(next, complaint.hardly_stays(), catalogue)));
+    for next in complaint.shop.iter().filter(|next| !is_same(next)) {
+        let fits = next.fits.filter(|_| !complaint.hardly_stays());
+        let fits = fits.map_or_else(String::new, |fits| format!(", fits {}", of_hundred(fits)));
+        steps.push(format!("shop's rule: {}{fits}", rule(name(next.edge, catalogue), next.edge)));
+    }
     (!steps.is_empty()).then(|| format!("if {}: {}", complaint.reason.words(), steps.join("; ")))
 }
 
@@ -93,14 +96,6 @@ fn swap(swap: &Swap) -> String {
 fn words(card: &Card<'_>, next: &Next<'_>) -> String {
     let name = if next.to.id == card.model.id { "this one".to_owned() } else { one_line(&next.to.name) };
     format!("{name}, {}, fits {}", size(Some(&next.size)), of_hundred(next.fits))
-}
-
-fn shops(next: &ShopsNext<'_>, is_rare: bool, catalogue: &Catalogue) -> String {
-    let fits = match next.fits {
-        Some(fits) if !is_rare => format!(", fits {}", of_hundred(fits)),
-        _ => String::new(),
-    };
-    format!("shop's rule: {}{fits}", rule(name(next.edge, catalogue), next.edge))
 }
 
 /// How people call the model that a rule leads to.
