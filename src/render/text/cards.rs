@@ -1,13 +1,10 @@
 //! Cards of models for a terminal.
 
-use super::page::{Page, bold};
+use super::page::{Page, WIDTH, bold};
 use crate::render::CardDeck;
 use crate::render::card_page::{CardPage, Cell, Column, ColumnKind, Part, Section, Table, pages};
 use itertools::Itertools;
 use unicode_width::UnicodeWidthStr;
-
-/// Columns of a page.
-const WIDTH: usize = 80;
 
 /// All cards, one after the other.
 #[must_use]

@@ -3,7 +3,7 @@
 use unicode_width::UnicodeWidthStr;
 
 /// Columns of a page.
-const WIDTH: usize = 80;
+pub(super) const WIDTH: usize = 80;
 
 const BOLD: anstyle::Style = anstyle::Style::new().bold();
 
