@@ -3,6 +3,7 @@
 mod args;
 mod audit;
 mod away;
+mod cards;
 mod check;
 mod counter;
 mod fallbacks;
@@ -98,6 +99,10 @@ fn answer(typed: &Typed, sources: &mut Sources) -> Result<Output, Vec<Diagnostic
         TypedCommand::Away(away) => {
             let catalogue = load(away.profiles(), sources)?;
             away::answer(away, &catalogue, sources)
+        }
+        TypedCommand::Cards(cards) => {
+            let catalogue = load(cards.people.profiles.as_ref(), sources)?;
+            cards::answer(cards, &catalogue, sources)
         }
         TypedCommand::Init(init) => init::answer(init),
         TypedCommand::Journal(journal) => journal::answer(journal, sources),

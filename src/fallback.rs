@@ -133,22 +133,27 @@ impl<'a> Fallbacks<'a> {
     }
 }
 
-/// Whether a rule allows this size of its target after `failed` failed. Labels differ between makers, so "up"
-/// and "down" go by the labelled circumference: the next one of the target beyond the middle of the one that failed.
+/// Whether a rule allows this size of its target after `failed` failed.
 #[must_use]
 pub fn allows_size(edge: &Edge, failed: &Size, target: &Model, size: &Size) -> bool {
+    edge.size.as_ref().is_none_or(|hint| is_hinted(hint, failed, target, size))
+}
+
+/// Whether this size of a model is the one that is meant after `failed` failed. Labels differ between makers, so "up"
+/// and "down" go by the labelled circumference: the next one of the target beyond the middle of the one that failed.
+#[must_use]
+pub fn is_hinted(hint: &SizeHint, failed: &Size, target: &Model, size: &Size) -> bool {
     let centres = || target.sizes().map(|(_, other)| other.centre());
     // Two ladders need not be cut at the same millimetre.
     let clearly = 5.0;
-    match &edge.size {
-        None => true,
-        Some(SizeHint::Same) => size.label == failed.label,
-        Some(SizeHint::Label(label)) => size.label == *label,
-        Some(SizeHint::Up) => {
+    match hint {
+        SizeHint::Same => size.label == failed.label,
+        SizeHint::Label(label) => size.label == *label,
+        SizeHint::Up => {
             let next = centres().filter(|c| *c > failed.centre() + clearly).min_by(f64::total_cmp);
             next.is_some_and(|next| (size.centre() - next).abs() < f64::EPSILON)
         }
-        Some(SizeHint::Down) => {
+        SizeHint::Down => {
             let next = centres().filter(|c| *c < failed.centre() - clearly).max_by(f64::total_cmp);
             next.is_some_and(|next| (size.centre() - next).abs() < f64::EPSILON)
         }

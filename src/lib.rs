@@ -28,7 +28,7 @@
 //!
 //! Modules, from the bottom up: [`mod@unit`] and [`diag`]; [`head`] (measures, populations, what readings say);
 //! [`profile`] and [`catalogue`] (what the shop wrote down); [`fit`] (a head in a pad set); [`fallback`] (the
-//! shop's own rules); [`layered`] (places for drawings of graphs); [`plan`]; [`sketch`] (a profile from experience); [`range`] (helmets over a population); [`render`] and [`cli`]. Imports point down only.
+//! shop's own rules); [`layered`] (places for drawings of graphs); [`plan`]; [`sketch`] (a profile from experience); [`range`] (helmets over a population); [`card`] (one page about each model); [`render`] and [`cli`]. Imports point down only.
 //!
 //! What this library does not do: it reads no scans, it knows no real helmets, and it replaces no fit check.
 

@@ -30,6 +30,7 @@ mod tally;
 mod wear;
 mod windows;
 
+pub use answers::Answers;
 pub use best::best;
 pub use change::{Alteration, Changed, Effect, Effects, Group, LeftOut, What, WhatIf, like, without_pads};
 pub use count::{Counted, count, tally};

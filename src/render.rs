@@ -2,15 +2,19 @@
 //!
 //! Nothing here computes; nothing that computes knows what is here.
 
+mod card_deck;
+mod card_page;
 pub mod csv;
 pub mod diagnostics;
 pub mod dot;
 pub mod html;
 pub mod json;
+pub mod markdown;
 pub mod patch;
 mod sheet_words;
 mod stock_report;
 pub mod svg;
 pub mod text;
 
+pub use card_deck::CardDeck;
 pub use stock_report::StockReport;

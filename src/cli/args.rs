@@ -1,6 +1,7 @@
 //! What was typed. The only module that knows the argument parser; what the words mean is `cli::resolve`'s matter.
 
 mod away;
+mod cards;
 mod counter;
 mod fallbacks;
 mod journal;
@@ -9,6 +10,7 @@ mod pads;
 mod range;
 
 pub(super) use away::{TypedAway, TypedAwayTask, TypedOrder, TypedSheetFormat};
+pub(super) use cards::{TypedCardFormat, TypedCards};
 pub(super) use counter::TypedCounter;
 pub(super) use fallbacks::{TypedAudit, TypedFallbacks, TypedGraphFormat, TypedShown, TypedTask};
 pub(super) use journal::{
@@ -65,6 +67,8 @@ pub(super) enum TypedCommand {
     Away(TypedAway),
     /// The shop's own rules: what is tried next when a model fails for a reason, as a list or a drawing
     Fallbacks(TypedFallbacks),
+    /// A card of each model to learn from: whom it suits, its pads, what is heard of it, where to go then
+    Cards(Box<TypedCards>),
     /// Everything that is wrong or doubtful with profiles, in one run, each with its line and what to do
     Check(TypedCheck),
     /// A new profiles folder: commented examples to copy and change

@@ -9,6 +9,8 @@ mod served;
 mod stock;
 mod windows;
 
+pub(super) use people::{counted, customers};
+
 use super::Output;
 use super::args::{TypedRange, TypedRangeTask};
 use crate::catalogue::Catalogue;

@@ -5,7 +5,7 @@ use super::tally::Pattern;
 
 /// For each head the columns of a shelf that fit it.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Answers {
+pub struct Answers {
     /// Words of each of the two bitmaps of a head.
     words: usize,
     bits: Vec<u64>,
@@ -13,14 +13,15 @@ pub(super) struct Answers {
 
 impl Answers {
     /// Asks a shelf about heads that take so much room, with the profiles at their word or off as in a world.
-    pub(super) fn of(shelf: &Shelf<'_>, taken: &[Vec<f64>; 3], world: Option<&World>) -> Self {
+    #[must_use]
+    pub fn of(shelf: &Shelf<'_>, taken: &[Vec<f64>; 3], world: Option<&World>) -> Self {
         let mut bits = Vec::new();
         shelf.index(world).ask(taken, &mut bits);
         Self { words: shelf.words(), bits }
     }
 
     /// What fits each head, in their order.
-    pub(super) fn patterns(&self) -> impl Iterator<Item = Pattern<'_>> {
+    pub fn patterns(&self) -> impl Iterator<Item = Pattern<'_>> {
         self.bits.chunks_exact(2 * self.words).map(|bits| Pattern::of(bits, self.words))
     }
 

@@ -2,6 +2,7 @@
 
 mod audit;
 mod away;
+mod cards;
 mod check;
 mod common;
 mod fallbacks;
@@ -17,6 +18,7 @@ mod why;
 
 pub use audit::{AuditDocument, audit};
 pub use away::{AwayDocument, away};
+pub use cards::{CardsDocument, cards};
 pub use check::{CheckDocument, check};
 pub use common::Warning;
 pub use fallbacks::{FallbacksDocument, fallbacks};

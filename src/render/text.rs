@@ -2,6 +2,7 @@
 
 mod audit;
 mod away;
+mod cards;
 mod cautions;
 mod check;
 mod counter;
@@ -22,11 +23,16 @@ mod sheet;
 mod sketch;
 mod why;
 
+pub(in crate::render) use audit::thousands;
+pub(in crate::render) use page::mm;
+pub(in crate::render) use range::{between, of_hundred};
+
 pub use audit::audit;
 pub use away::away;
+pub use cards::cards;
 pub use cautions::{
-    AUDIT_CAUTIONS, AWAY_CAUTIONS, COUNTER_CAUTIONS, DESIGN_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS, LEARN_CAUTIONS,
-    PADS_CAUTIONS, PLAN_CAUTIONS, RANGE_CAUTIONS, SKETCH_CAUTIONS,
+    AUDIT_CAUTIONS, AWAY_CAUTIONS, CARD_CAUTIONS, COUNTER_CAUTIONS, DESIGN_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS,
+    LEARN_CAUTIONS, PADS_CAUTIONS, PLAN_CAUTIONS, RANGE_CAUTIONS, SKETCH_CAUTIONS,
 };
 pub use check::check;
 pub use counter::{

@@ -2,6 +2,7 @@
 
 mod audit_command;
 mod away_command;
+mod cards_command;
 mod check_command;
 mod check_rules;
 mod counter_command;
@@ -15,6 +16,7 @@ mod laws;
 mod learn_command;
 mod oracle_audit;
 mod oracle_calibration;
+mod oracle_cards;
 mod oracle_check;
 mod oracle_drill;
 mod oracle_head;

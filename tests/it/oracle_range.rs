@@ -2,7 +2,7 @@
 
 mod keep;
 mod laws;
-mod men;
+pub(crate) mod men;
 mod plain;
 mod sql;
 mod stock;

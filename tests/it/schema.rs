@@ -8,9 +8,10 @@ use crate::support::{Folder, once, root};
 use jsonschema::Validator;
 use lidladder::journal::line_schema;
 use lidladder::render::json::{
-    AuditDocument, AwayDocument, CheckDocument, FallbacksDocument, FitDocument, JournalDocument, LearnDocument,
-    PadsDocument, PlanDocument, ProposalDocument, RangeChangeDocument, RangeDesignDocument, RangeDocument,
-    RangeKeepDocument, RangeMakerDocument, RangeStockDocument, SketchDocument, VerifyDocument, WhyDocument,
+    AuditDocument, AwayDocument, CardsDocument, CheckDocument, FallbacksDocument, FitDocument, JournalDocument,
+    LearnDocument, PadsDocument, PlanDocument, ProposalDocument, RangeChangeDocument, RangeDesignDocument,
+    RangeDocument, RangeKeepDocument, RangeMakerDocument, RangeStockDocument, SketchDocument, VerifyDocument,
+    WhyDocument,
 };
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
@@ -37,6 +38,7 @@ const RANGE_MAKER: &str = "range-maker.schema.json";
 const VERIFY: &str = "verify.schema.json";
 const RANGE_KEEP: &str = "range-keep.schema.json";
 const RANGE_CHANGE: &str = "range-change.schema.json";
+const CARDS: &str = "cards.schema.json";
 
 /// The schema as the code has it: of what is written, not of what would be read.
 fn generated(file: &str) -> Value {
@@ -62,6 +64,7 @@ fn generated(file: &str) -> Value {
         VERIFY => generator.into_root_schema_for::<VerifyDocument>(),
         RANGE_KEEP => generator.into_root_schema_for::<RangeKeepDocument>(),
         RANGE_CHANGE => generator.into_root_schema_for::<RangeChangeDocument>(),
+        CARDS => generator.into_root_schema_for::<CardsDocument>(),
         other => panic!("no schema {other}"),
     };
     schema.to_value()
@@ -101,6 +104,7 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[case(VERIFY)]
 #[case(RANGE_KEEP)]
 #[case(RANGE_CHANGE)]
+#[case(CARDS)]
 fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
     let path = root().join("docs/schema").join(file);
     let text = serde_json::to_string_pretty(&generated(file)).expect("a schema is JSON") + "\n";
@@ -150,6 +154,8 @@ fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
 #[case(RANGE_KEEP, "range keep --heads 20000 --format json", 0)]
 #[case(RANGE_CHANGE, "range --heads 2000 --drop lantreth-hush --without-pads wexmarsh-one/sides --format json", 0)]
 #[case(RANGE_CHANGE, "range --heads 2000 --add wexmarsh-one@83/M --without-pads lantreth-longways --format json", 0)]
+#[case(CARDS, "cards --heads 5000 --format json", 0)]
+#[case(CARDS, "cards quorrie-plain --heads 1000 --type open-face --out-of-stock quorrie-plain/M --format json", 0)]
 fn real_documents_are_valid(#[case] file: &str, #[case] line: &str, #[case] status: i32) {
     let run = once(line);
     assert_eq!(faults(file, &run.document()), Vec::<String>::new());
@@ -240,6 +246,10 @@ fn change() -> Value {
     once("range --heads 2000 --add wexmarsh-one@83/M --without-pads lantreth-longways --format json").document()
 }
 
+fn a_deck() -> Value {
+    once("cards --heads 5000 --format json").document()
+}
+
 fn check() -> Value {
     once("check --format json").document()
 }
@@ -297,6 +307,9 @@ fn check() -> Value {
 #[case::keep_without_an_error(RANGE_KEEP, keep(), "/curve/0/on_offer/error", None)]
 #[case::change_of_another_version(RANGE_CHANGE, change(), "/schema", Some(json!("lidladder.range-change/2")))]
 #[case::change_of_half_a_customer(RANGE_CHANGE, change(), "/together/standard/won", Some(json!(0.5)))]
+#[case::cards_of_another_version(CARDS, a_deck(), "/schema", Some(json!("lidladder.cards/2")))]
+#[case::a_card_of_half_a_head(CARDS, a_deck(), "/cards/0/suits/map/1/long/heads", Some(json!(0.5)))]
+#[case::a_card_without_an_error(CARDS, a_deck(), "/cards/0/heard/complaints/0/stays/error", None)]
 fn a_spoilt_document_is_not_valid(
     #[case] file: &str,
     #[case] mut document: Value,

@@ -19,7 +19,11 @@ use std::path::Path;
 const INPUT: &str = "standard input";
 
 /// Counts the customers that were asked for on a shelf.
-pub(super) fn counted(asked: &Asked<'_>, shelf: &Shelf<'_>, sources: &mut Sources) -> Result<Counted, Vec<Diagnostic>> {
+pub(in crate::cli) fn counted(
+    asked: &Asked<'_>,
+    shelf: &Shelf<'_>,
+    sources: &mut Sources,
+) -> Result<Counted, Vec<Diagnostic>> {
     match &asked.people {
         People::Drawn(heads) => {
             let source = Drawn::new(asked.population, *heads, asked.seed);
@@ -36,7 +40,7 @@ pub(super) fn counted(asked: &Asked<'_>, shelf: &Shelf<'_>, sources: &mut Source
 }
 
 /// Whose heads were counted.
-pub(super) fn customers<'a>(asked: &Asked<'a>, counted: &Counted) -> Customers<'a> {
+pub(in crate::cli) fn customers<'a>(asked: &Asked<'a>, counted: &Counted) -> Customers<'a> {
     let table = match &asked.people {
         People::Drawn(_) => None,
         People::Table(path) if path.as_os_str() == "-" => Some(format!("on {INPUT}")),

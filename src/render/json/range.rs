@@ -8,6 +8,8 @@ mod maker;
 mod served;
 mod stock;
 
+pub(super) use figures::{CustomersBody, FigureBody, ShareBody};
+
 pub use change::{RangeChangeDocument, range_change};
 pub use design::{RangeDesignDocument, range_design};
 pub use keep::{RangeKeepDocument, range_keep};

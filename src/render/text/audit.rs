@@ -31,7 +31,7 @@ pub fn audit(catalogue: &Catalogue, question: &Question<'_>, audit: &Audit<'_>, 
 }
 
 /// A count with its thousands apart: `100,000`.
-pub(in crate::render::text) fn thousands(count: usize) -> String {
+pub(in crate::render) fn thousands(count: usize) -> String {
     let digits = count.to_string();
     let groups = digits.as_bytes().rchunks(3).rev().map(String::from_utf8_lossy);
     groups.collect_vec().join(",")

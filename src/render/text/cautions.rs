@@ -10,6 +10,10 @@ const LAW: &str = "The maker's instructions and the local law come first.";
 pub const PLAN_CAUTIONS: &[&str] =
     &["A plan is no fit check: only the helmet on the head tells.", STOPS, PADS, MARK, LAW];
 
+/// On the card of a model.
+pub const CARD_CAUTIONS: &[&str] =
+    &["A card is no fit check: only the helmet on the head tells.", STOPS, PADS, MARK, LAW];
+
 /// Beside one helmet.
 pub const FIT_CAUTIONS: &[&str] =
     &["A figure is no fit check: only the helmet on the head tells.", STOPS, PADS, MARK, LAW];

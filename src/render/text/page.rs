@@ -3,7 +3,7 @@
 use unicode_width::UnicodeWidthStr;
 
 /// Columns of a page.
-const WIDTH: usize = 80;
+pub(super) const WIDTH: usize = 80;
 
 const BOLD: anstyle::Style = anstyle::Style::new().bold();
 
@@ -110,7 +110,7 @@ pub(super) fn whole_minutes(minutes: f64) -> String {
 }
 
 /// Millimetres without needless decimals.
-pub(super) fn mm(value: f64) -> String {
+pub(in crate::render) fn mm(value: f64) -> String {
     let text = format!("{value:.1}");
     text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
 }

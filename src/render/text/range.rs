@@ -10,6 +10,8 @@ mod served;
 mod stock;
 mod words;
 
+pub(in crate::render) use figures::{between, of_hundred};
+
 pub use change::range_change;
 pub use design::range_design;
 pub use keep::range_keep;

@@ -13,7 +13,7 @@ use lidladder::unit::Money;
 use rstest::rstest;
 
 /// In mm; the data have no face width.
-fn men() -> Particles {
+pub(crate) fn men() -> Particles {
     let rows = include_str!("../../data/foot_head.csv").lines().filter(|line| !line.starts_with('#')).skip(1);
     Particles::of(rows.map(|row| {
         let numbers: Vec<f64> = row.split(',').skip(1).map(|cell| cell.parse().expect("a number")).collect();
@@ -22,13 +22,13 @@ fn men() -> Particles {
 }
 
 /// Lengths and breadths count as they are measured.
-fn rules() -> FitRules {
+pub(crate) fn rules() -> FitRules {
     FitRules { outline: Outline { excess_share: 0.0, ..RANGE.shop.fit.outline }, ..RANGE.shop.fit }
 }
 
 /// One size, 190.2 by 148.2 mm between its pads of 10 mm, without cheek pads. A pad is good from a fifth to a half of its
 /// thickness, so it fits 194.2 to 200.2 by 152.2 to 158.2 mm.
-fn helmet(more: &[(Zone, f64)]) -> Model {
+pub(crate) fn helmet(more: &[(Zone, f64)]) -> Model {
     let mut model = RANGE.model("wexmarsh-one").expect("part of the demo range").clone();
     let mut shell = model.shells.remove(1);
     shell.sizes.truncate(1);

@@ -109,6 +109,7 @@ fn options_in_shown_commands_exist() {
         "fit",
         "fallbacks",
         "fallbacks audit",
+        "cards",
         "check",
         "init",
         "schema",

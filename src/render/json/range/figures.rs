@@ -14,7 +14,7 @@ const DIGITS: i32 = 5;
 /// Whose heads were counted.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-pub(super) struct CustomersBody {
+pub(in crate::render::json) struct CustomersBody {
     /// The population that they were drawn from, or that filled up the table.
     population: String,
     /// The table that they stand in; null where they were drawn.
@@ -28,7 +28,7 @@ pub(super) struct CustomersBody {
 /// their word.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-pub(super) struct ShareBody {
+pub(in crate::render::json) struct ShareBody {
     value: f64,
     error: f64,
 }
@@ -36,7 +36,7 @@ pub(super) struct ShareBody {
 /// A share over ranges whose helmets are off their profiles as far as these say.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-pub(super) struct SpreadBody {
+pub(in crate::render::json) struct SpreadBody {
     mean: f64,
     /// One range in twenty has less.
     from: f64,
@@ -47,7 +47,7 @@ pub(super) struct SpreadBody {
 /// A share with both.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-pub(super) struct FigureBody {
+pub(in crate::render::json) struct FigureBody {
     share: ShareBody,
     if_profiles_are_off: SpreadBody,
 }

@@ -18,7 +18,7 @@ pub(super) fn customers(page: &mut Page, customers: &Customers<'_>) {
 }
 
 /// So many of 100, with the error: `91.8±0.3`.
-pub(super) fn of_hundred(quote: Quote) -> String {
+pub(in crate::render) fn of_hundred(quote: Quote) -> String {
     let (digits, error) = rounded_up(quote.error * 100.0);
     format!("{:.digits$}±{error:.digits$}", quote.value * 100.0 + 0.0)
 }
@@ -30,7 +30,7 @@ pub(super) fn change(quote: Quote) -> String {
 }
 
 /// Where nine in ten worlds lie: `90.1 to 93.4`.
-pub(super) fn between(spread: Spread) -> String {
+pub(in crate::render) fn between(spread: Spread) -> String {
     format!("{:.1} to {:.1}", spread.from * 100.0 + 0.0, spread.to * 100.0 + 0.0)
 }
 
