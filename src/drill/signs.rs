@@ -151,9 +151,21 @@ impl<'a> Chosen<'_, 'a> {
     }
 
     fn pads_beyond_help(&self) -> Option<bool> {
-        let is_geometric = self.reason()?.nature() == Nature::Geometric;
         let is_best = !matches!(&self.best, Best::Try(best, _) if best.is_swap);
-        (is_geometric && is_best).then(|| self.helmet.is_some_and(|helmet| helmet.is_swap))
+        (is_best && self.has_pads()?).then(|| self.helmet.is_some_and(|helmet| helmet.is_swap))
+    }
+
+    /// Whether the helmet on the head takes other pads where it was complained about; `None` where no pads are.
+    fn has_pads(&self) -> Option<bool> {
+        let (on, reason) = self.standing.failed().filter(|(_, reason)| reason.nature() == Nature::Geometric)?;
+        let wanted = reason.direction()?;
+        let table = self.of(on)?.axes;
+        Some(
+            table
+                .iter()
+                .zip(wanted)
+                .any(|(table, way)| way != 0 && table.as_ref().is_some_and(|table| table.options.len() > 1)),
+        )
     }
 
     fn gives_up(&self) -> Option<bool> {

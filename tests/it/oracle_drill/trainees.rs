@@ -185,7 +185,7 @@ fn slip(habit: Habit, catalogue: &Catalogue, turn: &Turn<'_, '_>) -> Option<Answ
             let (on, reason) = last.filter(|(_, reason)| reason.nature() == Nature::Geometric)?;
             let way: i8 = reason.direction()?.into_iter().find(|way| *way != 0)?;
             let rounds = standing.tried.iter().filter(|tried| tried.helmet.model == on.model).count();
-            if rounds > 2 || matches!(planned(turn), Answer::Pads(_)) {
+            if rounds > 4 || matches!(planned(turn), Answer::Pads(_)) {
                 return None;
             }
             Some(Answer::Pads(other_pads(catalogue, &on, reason, -f64::from(way))?))
