@@ -5,11 +5,13 @@ mod audit;
 mod away;
 mod check;
 mod counter;
+mod drill;
 mod fallbacks;
 mod fit;
 mod init;
 mod journal;
 mod learn;
+mod listener;
 mod meter;
 mod notes;
 mod pads;
@@ -20,6 +22,7 @@ mod resolve;
 mod schema;
 mod sketch;
 mod terminal;
+mod today;
 mod why;
 
 use crate::catalogue::{self, Catalogue, Origin};
@@ -78,6 +81,10 @@ fn answer(typed: &Typed, sources: &mut Sources) -> Result<Output, Vec<Diagnostic
         TypedCommand::Counter(counter) => {
             let catalogue = load(counter.profiles.as_ref(), sources)?;
             counter::answer(counter, &catalogue, sources)
+        }
+        TypedCommand::Drill(drill) => {
+            let catalogue = load(drill.profiles.as_ref(), sources)?;
+            drill::answer(drill, &catalogue, sources)
         }
         TypedCommand::Fit(fit) => {
             let catalogue = load(fit.common.profiles.as_ref(), sources)?;

@@ -1,0 +1,198 @@
+//! `drill`: practice with customers that the program plays.
+
+mod answer;
+mod results;
+
+use super::args::{TypedDrill, TypedLook};
+use super::listener::Listener;
+use super::resolve::{answers_to, practice};
+use super::terminal::Terminal;
+use super::today::today;
+use super::{Ending, Output};
+use crate::catalogue::Catalogue;
+use crate::diag::{Code, Diagnostic, Said, Sources};
+use crate::drill::{Answer, Done, Kept, NoAnswer, Paper, Past, Sheet, Task, Turn, lesson};
+use crate::render::json;
+use crate::render::text::{self, DrillLook};
+use answer::{Wanted, wanted};
+use itertools::Itertools;
+use results::Results;
+use std::ops::Range;
+
+pub(super) fn answer(
+    typed: &TypedDrill,
+    catalogue: &Catalogue,
+    sources: &mut Sources,
+) -> Result<Output, Vec<Diagnostic>> {
+    let paper = Paper::new(catalogue, practice(typed, today(), catalogue, sources)?);
+    if typed.paper {
+        return Ok(printed(typed, catalogue, &paper));
+    }
+    let listener = Listener::new(typed.answers.as_deref())?;
+    if typed.format.is_json() && listener.is_person() {
+        return Err(vec![unasked()]);
+    }
+    let results = Results::open(typed.results.as_deref(), sources)?;
+    let first = if typed.same_for_all { 1 } else { results.next_number(typed.customers)? };
+    let run = Run {
+        catalogue,
+        paper,
+        numbers: first..first + typed.customers,
+        look: typed.look.meaning(),
+        listener,
+        screen: (!typed.format.is_json()).then_some(Terminal),
+        results,
+        done: Vec::new(),
+    };
+    run.run(sources)
+}
+
+/// The questions to hand out.
+fn printed(typed: &TypedDrill, catalogue: &Catalogue, paper: &Paper<'_>) -> Output {
+    let tasks = (1..=typed.customers).filter_map(|number| paper.task(number, &Past::default())).collect_vec();
+    let text = text::drill_paper(catalogue, paper.wanted(), &tasks, typed.look.meaning());
+    Output { text, ending: Ending::Done }
+}
+
+/// A run of tasks.
+struct Run<'a> {
+    catalogue: &'a Catalogue,
+    paper: Paper<'a>,
+    numbers: Range<u64>,
+    look: DrillLook,
+    listener: Listener,
+    /// Where questions are shown; nowhere if only the document is wanted.
+    screen: Option<Terminal>,
+    results: Results,
+    done: Vec<Done>,
+}
+
+impl<'a> Run<'a> {
+    fn run(mut self, sources: &mut Sources) -> Result<Output, Vec<Diagnostic>> {
+        self.show(&text::drill_begins(self.catalogue, self.paper.wanted(), self.count()));
+        for number in self.numbers.clone() {
+            let Some(task) = self.paper.task(number, &self.results.past()) else { break };
+            let Some(done) = self.play(&task, sources)? else { break };
+            let wanted = self.paper.wanted();
+            self.results.keep(Kept::of(&done, wanted.day, wanted.seed))?;
+            self.show(&text::drill_explained(self.catalogue, &done, &lesson(self.catalogue, &task, &done)));
+            self.done.push(done);
+        }
+        Ok(self.finish())
+    }
+
+    /// What came of a task; `None` where it was left, or no more answers come.
+    fn play(&mut self, task: &Task<'a>, sources: &mut Sources) -> Result<Option<Done>, Vec<Diagnostic>> {
+        let mut turn = Turn::new(self.catalogue, task);
+        let place = (task.number - self.numbers.start + 1, self.count());
+        self.show(&text::drill_task(self.catalogue, task, place, self.look));
+        while !turn.is_over() {
+            let Some(answer) = self.hear(&turn, sources)? else { return Ok(None) };
+            let Some((answer, said)) = answer else {
+                self.show(&text::drill_help(self.catalogue, self.paper.wanted()));
+                continue;
+            };
+            match turn.answer(&answer) {
+                Ok(_) => self.show(&text::drill_heard(self.catalogue, &turn)),
+                Err(fault) => self.refuse(&refused(self.catalogue, &turn, &answer, &fault, &said), sources)?,
+            }
+        }
+        Ok(Some(turn.done()))
+    }
+
+    /// The next answer, or nothing where help is wanted; `None` where no more will come.
+    fn hear(
+        &mut self,
+        turn: &Turn<'_, '_>,
+        sources: &mut Sources,
+    ) -> Result<Option<Option<(Answer, Said)>>, Vec<Diagnostic>> {
+        loop {
+            let screen = &self.screen;
+            let heard = self.listener.hear(sources, |echo| {
+                screen.iter().for_each(|terminal| {
+                    terminal.show(echo, Ending::Done);
+                });
+            })?;
+            let Some(said) = heard else { return Ok(None) };
+            let models = &self.paper.wanted().models;
+            match wanted(&said, turn.task().exercise, models, sources) {
+                Ok(Wanted::Answer(answer)) => return Ok(Some(Some((answer, said)))),
+                Ok(Wanted::Help) => return Ok(Some(None)),
+                Ok(Wanted::Leave) => return Ok(None),
+                Err(problems) => self.refuse(&problems, sources)?,
+            }
+        }
+    }
+
+    /// A mistake at the keyboard is explained and asked again; one in a file of answers ends the run, because whatever
+    /// follows was meant for another question.
+    fn refuse(&self, problems: &[Diagnostic], sources: &Sources) -> Result<(), Vec<Diagnostic>> {
+        if !self.listener.is_person() {
+            return Err(problems.to_vec());
+        }
+        Terminal.explain(problems, sources);
+        self.show(text::DRILL_PROMPT);
+        Ok(())
+    }
+
+    fn finish(self) -> Output {
+        let rules = &self.catalogue.shop.practice;
+        let returns = self.results.path().map(|_| self.results.past().returns(rules)).unwrap_or_default();
+        let sheet = Sheet::new(rules, self.paper.wanted(), self.count(), &self.done, returns);
+        let text = match self.screen {
+            Some(_) => text::drill_sheet(self.catalogue, &sheet, text::DRILL_CAUTIONS),
+            None => json::text(&json::drill(&sheet, text::DRILL_CAUTIONS)),
+        };
+        let is_whole = self.done.len() as u64 == self.count();
+        Output { text, ending: if is_whole { Ending::Done } else { Ending::Findings } }
+    }
+
+    fn count(&self) -> u64 {
+        self.numbers.end - self.numbers.start
+    }
+
+    fn show(&self, text: &str) {
+        if let Some(terminal) = &self.screen {
+            terminal.show(text, Ending::Done);
+        }
+    }
+}
+
+fn refused(
+    catalogue: &Catalogue,
+    turn: &Turn<'_, '_>,
+    answer: &Answer,
+    fault: &NoAnswer,
+    said: &Said,
+) -> Vec<Diagnostic> {
+    let exercise = turn.task().exercise;
+    let standing = turn.standing();
+    let problem = match (fault, answer, standing.failed()) {
+        (NoAnswer::NoPad { zone, .. }, Answer::Helmet { model, .. }, _)
+        | (NoAnswer::NoPad { zone, .. }, _, Some((crate::counter::OnHead { model, .. }, _))) => {
+            let pads = catalogue.model(model.as_str()).map_or_else(String::new, |model| text::drill_pads(model, *zone));
+            let help = format!("pads for the {} of this model, whatever the shell: {pads}", zone.name());
+            Diagnostic::error(Code("pad-not-on-offer"), fault.to_string()).at(said.span, "not on offer").help(help)
+        }
+        _ => {
+            let problem = Diagnostic::error(Code("answer-refused"), fault.to_string());
+            problem.at(said.span, "not now").help(format!("here: {}", answers_to(exercise)))
+        }
+    };
+    vec![problem]
+}
+
+/// The document stands alone on standard output, so nobody at a keyboard would see a question.
+fn unasked() -> Diagnostic {
+    Diagnostic::error(Code("answers-missing"), "nobody sees the questions where only a document is shown")
+        .help("name a file of answers by --answers, or pipe them in; without --format json they are asked for")
+}
+
+impl TypedLook {
+    fn meaning(self) -> DrillLook {
+        match self {
+            Self::Drawn => DrillLook::Drawn,
+            Self::Words => DrillLook::Words,
+        }
+    }
+}
