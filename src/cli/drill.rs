@@ -2,6 +2,7 @@
 
 mod answer;
 mod results;
+mod screen;
 
 use super::args::{TypedDrill, TypedLook};
 use super::listener::Listener;
@@ -10,6 +11,7 @@ use super::terminal::Terminal;
 use super::today::today;
 use super::{Ending, Output};
 use crate::catalogue::Catalogue;
+use crate::counter::OnHead;
 use crate::diag::{Code, Diagnostic, Said, Sources};
 use crate::drill::{Answer, Done, Kept, NoAnswer, Paper, Past, Sheet, Task, Turn, lesson};
 use crate::render::json;
@@ -17,6 +19,7 @@ use crate::render::text::{self, DrillLook};
 use answer::{Wanted, wanted};
 use itertools::Itertools;
 use results::Results;
+use screen::Screen;
 use std::ops::Range;
 
 pub(super) fn answer(
@@ -29,9 +32,11 @@ pub(super) fn answer(
         return Ok(printed(typed, catalogue, &paper));
     }
     let listener = Listener::new(typed.answers.as_deref())?;
-    if typed.format.is_json() && listener.is_person() {
-        return Err(vec![unasked()]);
-    }
+    let screen = match (typed.format.is_json(), listener.is_person()) {
+        (false, _) => Screen::Page,
+        (true, true) => Screen::Beside,
+        (true, false) => Screen::Nowhere,
+    };
     let results = Results::open(typed.results.as_deref(), sources)?;
     let first = if typed.same_for_all { 1 } else { results.next_number(typed.customers)? };
     let run = Run {
@@ -40,7 +45,7 @@ pub(super) fn answer(
         numbers: first..first + typed.customers,
         look: typed.look.meaning(),
         listener,
-        screen: (!typed.format.is_json()).then_some(Terminal),
+        screen,
         results,
         done: Vec::new(),
     };
@@ -61,21 +66,20 @@ struct Run<'a> {
     numbers: Range<u64>,
     look: DrillLook,
     listener: Listener,
-    /// Where questions are shown; nowhere if only the document is wanted.
-    screen: Option<Terminal>,
+    screen: Screen,
     results: Results,
     done: Vec<Done>,
 }
 
 impl<'a> Run<'a> {
     fn run(mut self, sources: &mut Sources) -> Result<Output, Vec<Diagnostic>> {
-        self.show(&text::drill_begins(self.catalogue, self.paper.wanted(), self.count()));
+        self.screen.show(&text::drill_begins(self.catalogue, self.paper.wanted(), self.count()));
         for number in self.numbers.clone() {
             let Some(task) = self.paper.task(number, &self.results.past()) else { break };
             let Some(done) = self.play(&task, sources)? else { break };
             let wanted = self.paper.wanted();
             self.results.keep(Kept::of(&done, wanted.day, wanted.seed))?;
-            self.show(&text::drill_explained(self.catalogue, &done, &lesson(self.catalogue, &task, &done)));
+            self.screen.show(&text::drill_explained(self.catalogue, &done, &lesson(self.catalogue, &task, &done)));
             self.done.push(done);
         }
         Ok(self.finish())
@@ -85,15 +89,15 @@ impl<'a> Run<'a> {
     fn play(&mut self, task: &Task<'a>, sources: &mut Sources) -> Result<Option<Done>, Vec<Diagnostic>> {
         let mut turn = Turn::new(self.catalogue, task);
         let place = (task.number - self.numbers.start + 1, self.count());
-        self.show(&text::drill_task(self.catalogue, task, place, self.look));
+        self.screen.show(&text::drill_task(self.catalogue, task, place, self.look));
         while !turn.is_over() {
             let Some(answer) = self.hear(&turn, sources)? else { return Ok(None) };
             let Some((answer, said)) = answer else {
-                self.show(&text::drill_help(self.catalogue, self.paper.wanted()));
+                self.screen.show(&text::drill_help(self.catalogue, self.paper.wanted()));
                 continue;
             };
             match turn.answer(&answer) {
-                Ok(_) => self.show(&text::drill_heard(self.catalogue, &turn)),
+                Ok(_) => self.screen.show(&text::drill_heard(self.catalogue, &turn)),
                 Err(fault) => self.refuse(&refused(self.catalogue, &turn, &answer, &fault, &said), sources)?,
             }
         }
@@ -107,12 +111,8 @@ impl<'a> Run<'a> {
         sources: &mut Sources,
     ) -> Result<Option<Option<(Answer, Said)>>, Vec<Diagnostic>> {
         loop {
-            let screen = &self.screen;
-            let heard = self.listener.hear(sources, |echo| {
-                screen.iter().for_each(|terminal| {
-                    terminal.show(echo, Ending::Done);
-                });
-            })?;
+            let screen = self.screen;
+            let heard = self.listener.hear(sources, |echo| screen.show(echo))?;
             let Some(said) = heard else { return Ok(None) };
             let models = &self.paper.wanted().models;
             match wanted(&said, turn.task().exercise, models, sources) {
@@ -131,7 +131,7 @@ impl<'a> Run<'a> {
             return Err(problems.to_vec());
         }
         Terminal.explain(problems, sources);
-        self.show(text::DRILL_PROMPT);
+        self.screen.show(text::DRILL_PROMPT);
         Ok(())
     }
 
@@ -140,8 +140,8 @@ impl<'a> Run<'a> {
         let returns = self.results.path().map(|_| self.results.past().returns(rules)).unwrap_or_default();
         let sheet = Sheet::new(rules, self.paper.wanted(), self.count(), &self.done, returns);
         let text = match self.screen {
-            Some(_) => text::drill_sheet(self.catalogue, &sheet, text::DRILL_CAUTIONS),
-            None => json::text(&json::drill(&sheet, text::DRILL_CAUTIONS)),
+            Screen::Page => text::drill_sheet(self.catalogue, &sheet, text::DRILL_CAUTIONS),
+            Screen::Beside | Screen::Nowhere => json::text(&json::drill(&sheet, text::DRILL_CAUTIONS)),
         };
         let is_whole = self.done.len() as u64 == self.count();
         Output { text, ending: if is_whole { Ending::Done } else { Ending::Findings } }
@@ -149,12 +149,6 @@ impl<'a> Run<'a> {
 
     fn count(&self) -> u64 {
         self.numbers.end - self.numbers.start
-    }
-
-    fn show(&self, text: &str) {
-        if let Some(terminal) = &self.screen {
-            terminal.show(text, Ending::Done);
-        }
     }
 }
 
@@ -169,7 +163,7 @@ fn refused(
     let standing = turn.standing();
     let problem = match (fault, answer, standing.failed()) {
         (NoAnswer::NoPad { zone, .. }, Answer::Helmet { model, .. }, _)
-        | (NoAnswer::NoPad { zone, .. }, _, Some((crate::counter::OnHead { model, .. }, _))) => {
+        | (NoAnswer::NoPad { zone, .. }, _, Some((OnHead { model, .. }, _))) => {
             let pads = catalogue.model(model.as_str()).map_or_else(String::new, |model| text::drill_pads(model, *zone));
             let help = format!("pads for the {} of this model, whatever the shell: {pads}", zone.name());
             Diagnostic::error(Code("pad-not-on-offer"), fault.to_string()).at(said.span, "not on offer").help(help)
@@ -180,12 +174,6 @@ fn refused(
         }
     };
     vec![problem]
-}
-
-/// The document stands alone on standard output, so nobody at a keyboard would see a question.
-fn unasked() -> Diagnostic {
-    Diagnostic::error(Code("answers-missing"), "nobody sees the questions where only a document is shown")
-        .help("name a file of answers by --answers, or pipe them in; without --format json they are asked for")
 }
 
 impl TypedLook {

@@ -90,7 +90,12 @@ pub fn next<'a>(catalogue: &'a Catalogue, opening: &Opening, standing: &Standing
     Some(Next { head: made.head.clone(), customer: query.customer, plan: Some(made), now })
 }
 
-pub(super) fn midway<'a>(catalogue: &'a Catalogue, standing: &Standing, customer: &Customer<'a>, chooser: &HeadSet) -> Midway<'a> {
+pub(super) fn midway<'a>(
+    catalogue: &'a Catalogue,
+    standing: &Standing,
+    customer: &Customer<'a>,
+    chooser: &HeadSet,
+) -> Midway<'a> {
     let failed = standing.failed().and_then(|(helmet, reason)| {
         let (model, size) = found(catalogue, helmet)?;
         Some(Failed { model, size, reason })

@@ -28,7 +28,8 @@ pub struct Standing {
 pub fn standings(done: &[Done], rules: &PracticeRules) -> Vec<Standing> {
     let marks = || done.iter().flat_map(|done| &done.marks);
     let standing = |habit| {
-        let own = marks().flat_map(|mark| mark.signs.iter().filter(|sign| sign.habit == habit).map(move |sign| (mark, sign)));
+        let own =
+            marks().flat_map(|mark| mark.signs.iter().filter(|sign| sign.habit == habit).map(move |sign| (mark, sign)));
         let own = own.collect_vec();
         let slips = own.iter().filter(|(_, sign)| sign.slipped);
         let minutes = slips.clone().map(|(mark, _)| mark.more_minutes()).sum();

@@ -201,7 +201,8 @@ impl<'a> Paper<'a> {
 
     /// The models that bring a habit to light.
     fn fitting(&self, aim: Option<Habit>) -> Vec<&'a Model> {
-        let several = |model: &&&Model| model.shells.len() > 1 && model.shells.iter().all(|shell| !shell.pads.is_empty());
+        let several =
+            |model: &&&Model| model.shells.len() > 1 && model.shells.iter().all(|shell| !shell.pads.is_empty());
         let fitting = self.wanted.models.iter().filter(several).copied().collect_vec();
         match aim {
             Some(Habit::PadsOfAnotherShell) if !fitting.is_empty() => fitting,

@@ -38,7 +38,8 @@ impl Past {
     /// many each time that it went well since the last slip.
     #[must_use]
     pub fn due(&self, rules: &PracticeRules, day: Day, number: u64) -> Vec<Habit> {
-        let mut due: Vec<_> = Habit::ALL.into_iter().filter_map(|habit| self.due_since(habit, rules, day, number)).collect();
+        let mut due: Vec<_> =
+            Habit::ALL.into_iter().filter_map(|habit| self.due_since(habit, rules, day, number)).collect();
         due.sort_by(|a, b| b.0.total_cmp(&a.0));
         due.into_iter().map(|(_, habit)| habit).collect()
     }
@@ -53,8 +54,13 @@ impl Past {
 
     fn returns_of(&self, habit: Habit, rules: &PracticeRules) -> Option<Return> {
         let (last, times) = self.last_of(habit)?;
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "bounds of the profile and of the doublings")]
-        let [customers, days] = [rules.again_after, rules.again_after_days].map(|after| (after * times).ceil().max(1.0) as u32);
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "bounds of the profile and of the doublings"
+        )]
+        let [customers, days] =
+            [rules.again_after, rules.again_after_days].map(|after| (after * times).ceil().max(1.0) as u32);
         Some(Return { habit, number: last.number.saturating_add(customers.into()), day: last.day.after(days) })
     }
 

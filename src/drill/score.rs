@@ -80,9 +80,21 @@ mod tests {
 
     fn mark(more: f64, worth: f64) -> Mark {
         let quote = |value| Quote { value, error: 0.25 };
-        let weighed =
-            Weighed { fit: quote(0.5), more_minutes: quote(more), more_tries: quote(more / 10.0), more_without: quote(0.0) };
-        Mark { answer: Answer::Leave, best: Best::Leave, helmet: None, heard: None, weighed: Some(weighed), worth, signs: Vec::new() }
+        let weighed = Weighed {
+            fit: quote(0.5),
+            more_minutes: quote(more),
+            more_tries: quote(more / 10.0),
+            more_without: quote(0.0),
+        };
+        Mark {
+            answer: Answer::Leave,
+            best: Best::Leave,
+            helmet: None,
+            heard: None,
+            weighed: Some(weighed),
+            worth,
+            signs: Vec::new(),
+        }
     }
 
     fn done(exercise: Exercise, plan_minutes: f64, marks: Vec<Mark>) -> Done {

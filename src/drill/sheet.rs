@@ -27,7 +27,13 @@ pub struct Sheet<'r, 'a> {
 impl<'r, 'a> Sheet<'r, 'a> {
     /// The result of these finished tasks.
     #[must_use]
-    pub fn new(rules: &PracticeRules, wanted: &'r Wanted<'a>, tasks: u64, done: &'r [Done], returns: Vec<Return>) -> Self {
+    pub fn new(
+        rules: &PracticeRules,
+        wanted: &'r Wanted<'a>,
+        tasks: u64,
+        done: &'r [Done],
+        returns: Vec<Return>,
+    ) -> Self {
         let (weak, others): (Vec<_>, Vec<_>) =
             standings(done, rules).into_iter().partition(|standing| standing.is_weak(rules));
         let (in_hand, open) = others.into_iter().partition(|standing| is_in_hand(standing, rules));

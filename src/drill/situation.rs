@@ -33,7 +33,10 @@ pub const SITUATIONS: &[Situation] = &[
         "You push the chin bar up and back. The helmet slides to the nape.",
         "it rolls off backward: out in this size, whatever the pads",
     ),
-    none("The cheeks are pushed up a little. Everything else is snug.", "cheeks give way most: thinner cheek pads if it bites"),
+    none(
+        "The cheeks are pushed up a little. Everything else is snug.",
+        "cheeks give way most: thinner cheek pads if it bites",
+    ),
     stop(
         "You hold the helmet and the customer turns the head. The head moves inside, the helmet doesn't.",
         "it turns on the head: out in this size, whatever the pads",
@@ -61,7 +64,10 @@ pub const SITUATIONS: &[Situation] = &[
         "All round it needs 3 mm more. The customer would put a second pad on the first.",
         "pads are never stacked: another size or model",
     ),
-    none("The glasses press their sidepieces against the temples.", "spectacles clash: a model with a channel for them"),
+    none(
+        "The glasses press their sidepieces against the temples.",
+        "spectacles clash: a model with a channel for them",
+    ),
     stop(
         "The cheek pads of the next shell look alike. With some scissors they would go in.",
         "pads are never cut, and those of one shell never go into another",
@@ -71,7 +77,10 @@ pub const SITUATIONS: &[Situation] = &[
         "Too loose, but the customer says that hair and a cap will fill it, and you can pull it off with the strap closed.",
         "it comes off with the strap closed: out in this size",
     ),
-    none("Front to back there is room for a finger at the nape; it stays on in every check.", "loose front to back: thicker pads at the rear"),
+    none(
+        "Front to back there is room for a finger at the nape; it stays on in every check.",
+        "loose front to back: thicker pads at the rear",
+    ),
     stop(
         "The shell has a crack of two centimetres under the lining's edge; it came so from the box.",
         "a cracked shell protects nobody: back to the maker",

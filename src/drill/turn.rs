@@ -75,8 +75,7 @@ impl<'a, 't> Turn<'a, 't> {
     pub fn done(self) -> Done {
         let standing = self.standing();
         let is_played = self.task.exercise == Exercise::Session;
-        let took =
-            Took { helmets: standing.helmets(), minutes: standing.minutes(), fits: standing.fits() };
+        let took = Took { helmets: standing.helmets(), minutes: standing.minutes(), fits: standing.fits() };
         Done {
             number: self.task.number,
             exercise: self.task.exercise,
@@ -278,9 +277,11 @@ impl<'a, 't> Turn<'a, 't> {
         let ranked = plan.ranking.iter().map(|ranked| &plan.candidates[ranked.candidate]);
         let others = ranked.filter(|known| known.model.id != on.model || known.size.label != on.size).take(OTHERS);
         let others = others.map(|known| (known.model, known.size)).collect_vec();
-        let choices = others.iter().map(|(model, size)| Choice::Helmet { model, size: size.label.clone() }).collect_vec();
+        let choices =
+            others.iter().map(|(model, size)| Choice::Helmet { model, size: size.label.clone() }).collect_vec();
         let weighed = self.weighed(&choices);
-        let best = others.into_iter().zip(weighed).min_by(|a, b| a.1.more_minutes.value.total_cmp(&b.1.more_minutes.value));
+        let best =
+            others.into_iter().zip(weighed).min_by(|a, b| a.1.more_minutes.value.total_cmp(&b.1.more_minutes.value));
         best.map(|((model, size), weighed)| {
             let (model, label) = (model.id.clone(), size.label.clone());
             (OnHead { model, size: label, pads: size.standard, is_swap: false }, weighed)

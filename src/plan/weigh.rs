@@ -6,10 +6,10 @@
 
 use super::choose::{Setting, choose};
 use super::judge::{Panel, Tally};
+use super::looked_at;
 use super::midway::{Midway, Swap};
 use super::policy::{self, Source, Step};
 use super::query::Query;
-use super::looked_at;
 use crate::catalogue::Catalogue;
 use crate::fit::{Candidate, HeadSet, Quote};
 use crate::profile::Model;

@@ -2,13 +2,13 @@
 
 mod away_rules;
 mod buying_rules;
-mod practice_rules;
 mod customer;
 mod fallbacks;
 mod helmets;
 mod learning_rules;
 mod pad_rules;
 mod population;
+mod practice_rules;
 mod shop;
 mod sketch_rules;
 mod tries;

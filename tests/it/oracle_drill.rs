@@ -34,18 +34,52 @@ fn explore() {
     for level in Level::ALL {
         for trainee in [Trainee::Planner, Trainee::Popular] {
             let begun = std::time::Instant::now();
-            let done = trainee.takes(&RANGE, &paper(&[Exercise::Session], level, Spread::Even, Again::Never, 1), 20, 0.0);
+            let done =
+                trainee.takes(&RANGE, &paper(&[Exercise::Session], level, Spread::Even, Again::Never, 1), 20, 0.0);
             let score = done.iter().map(Done::score).sum::<f64>() / done.len() as f64;
             println!("{level:?} {trainee:?} {score:.3} {:?}", begun.elapsed());
         }
     }
-    let habits = [Habit::IgnoresStops, Habit::PadsOfAnotherShell, Habit::SizeUpForCheeks, Habit::LongAsIntermediate, Habit::IntermediateAsLong, Habit::RoundAsIntermediate, Habit::IntermediateAsRound, Habit::StartsTooLarge, Habit::StartsTooSmall, Habit::PadsAgainst, Habit::WrongWay, Habit::HelmetBeforePads, Habit::PadsBeyondHelp, Habit::GivesUpEarly];
+    let habits = [
+        Habit::IgnoresStops,
+        Habit::PadsOfAnotherShell,
+        Habit::SizeUpForCheeks,
+        Habit::LongAsIntermediate,
+        Habit::IntermediateAsLong,
+        Habit::RoundAsIntermediate,
+        Habit::IntermediateAsRound,
+        Habit::StartsTooLarge,
+        Habit::StartsTooSmall,
+        Habit::PadsAgainst,
+        Habit::WrongWay,
+        Habit::HelmetBeforePads,
+        Habit::PadsBeyondHelp,
+        Habit::GivesUpEarly,
+    ];
     for habit in habits {
         let begun = std::time::Instant::now();
         for seed in 1..=3 {
-            let done = Trainee::With(habit).takes(&RANGE, &paper(&Exercise::ALL, Level::Second, Spread::Even, Again::Due, seed), 40, 0.0);
+            let done = Trainee::With(habit).takes(
+                &RANGE,
+                &paper(&Exercise::ALL, Level::Second, Spread::Even, Again::Due, seed),
+                40,
+                0.0,
+            );
             let score = done.iter().map(Done::score).sum::<f64>() / done.len() as f64;
-            let weak = standings(&done, &RANGE.shop.practice).into_iter().filter(|weak| weak.slips > 0).map(|weak| format!("{} {}/{} {:.2}{}", weak.habit.id(), weak.slips, weak.choices, weak.probability, if weak.is_weak(&RANGE.shop.practice) {"*"} else {""})).join(", ");
+            let weak = standings(&done, &RANGE.shop.practice)
+                .into_iter()
+                .filter(|weak| weak.slips > 0)
+                .map(|weak| {
+                    format!(
+                        "{} {}/{} {:.2}{}",
+                        weak.habit.id(),
+                        weak.slips,
+                        weak.choices,
+                        weak.probability,
+                        if weak.is_weak(&RANGE.shop.practice) { "*" } else { "" }
+                    )
+                })
+                .join(", ");
             println!("{} seed {seed} score {score:.3}: {weak}", habit.id());
         }
         println!("   {:?}", begun.elapsed());

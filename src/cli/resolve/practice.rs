@@ -47,8 +47,11 @@ impl Resolver {
         let named = typed.exercises.iter().map(|exercise| exercise.meaning()).unique().collect_vec();
         if typed.paper && named.iter().any(|exercise| !exercise.is_single()) {
             note(&mut self.problems, || {
-                Diagnostic::error(Code("session-on-paper"), "a whole session can't stand on paper: each answer leads on")
-                    .help("leave `session` out, or leave out --exercise for all that can")
+                Diagnostic::error(
+                    Code("session-on-paper"),
+                    "a whole session can't stand on paper: each answer leads on",
+                )
+                .help("leave `session` out, or leave out --exercise for all that can")
             });
         }
         if !named.is_empty() {

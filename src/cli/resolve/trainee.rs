@@ -53,13 +53,13 @@ impl Resolver {
         self.error("answer-unknown", said, message, "not understood", answers_to(exercise));
     }
 
-    /// A model by its id, or by the beginning of it that no other has.
+    /// A model by its id, or by the beginnings of its parts if no other has the same: `wex-o` for `wexmarsh-one`.
     fn begun<'a>(&mut self, said: &Said, models: &[&'a Model]) -> Option<&'a Model> {
         let typed = said.text.to_lowercase();
         if let Some(model) = models.iter().find(|model| model.id.as_str() == typed) {
             return Some(model);
         }
-        let is_begun = |model: &&&Model| typed.len() >= FEWEST_LETTERS && model.id.as_str().starts_with(&typed);
+        let is_begun = |model: &&&Model| typed.len() >= FEWEST_LETTERS && begins(model.id.as_str(), &typed);
         let begun = models.iter().filter(is_begun).collect_vec();
         match begun.as_slice() {
             [model] => Some(model),
@@ -69,13 +69,19 @@ impl Resolver {
                 None
             }
             several => {
-                let message = format!("more than one model begins with `{}`", shown(&said.text));
+                let message = format!("more than one model begins like `{}`", shown(&said.text));
                 let help = format!("write more of it: {}", several.iter().map(|model| model.id.as_str()).join(", "));
                 self.error("model-unclear", said, message, "which one?", &help);
                 None
             }
         }
     }
+}
+
+/// Whether each part of a name begins like that of the typed one; parts at the end may be missing.
+fn begins(name: &str, typed: &str) -> bool {
+    let mut parts = name.split('-');
+    typed.split('-').all(|typed| parts.next().is_some_and(|part| part.starts_with(typed)))
 }
 
 /// What can be answered.
@@ -94,6 +100,24 @@ pub(in crate::cli) fn answers_to(exercise: Exercise) -> &'static str {
 fn first_word(said: &Said, sources: &Sources) -> (Said, Said) {
     let end = said.text.find(char::is_whitespace).unwrap_or(said.text.len());
     let behind = said.text.len() - said.text[end..].trim_start().len();
-    let part = |from: usize, to: usize| Said { text: said.text[from..to].to_owned(), span: sources.part(said, from..to) };
+    let part =
+        |from: usize, to: usize| Said { text: said.text[from..to].to_owned(), span: sources.part(said, from..to) };
     (part(0, end), part(behind, said.text.len()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use rstest::rstest;
+
+    #[rstest]
+    #[case("wex-o", true)]
+    #[case("wexmarsh-one", true)]
+    #[case("wexm", true)]
+    #[case("wex-one-x", false)]
+    #[case("exmarsh", false)]
+    #[case("wex-t", false)]
+    fn a_name_is_known_by_the_beginnings_of_its_parts(#[case] typed: &str, #[case] is_meant: bool) {
+        assert_eq!(begins("wexmarsh-one", typed), is_meant);
+    }
 }

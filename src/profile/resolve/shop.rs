@@ -2,9 +2,9 @@
 
 use super::away_rules::away_rules;
 use super::buying_rules::{buying_rules, stocking_rules};
-use super::practice_rules::practice_rules;
 use super::learning_rules::learning_rules;
 use super::pad_rules::pad_rules;
+use super::practice_rules::practice_rules;
 use super::sketch_rules::sketch_rules;
 use super::{Checker, Read, currency, resolve};
 use crate::diag::SourceId;

@@ -31,13 +31,8 @@ pub const AWAY_CAUTIONS: &[&str] = &[
 ];
 
 /// Beside results of practice.
-pub const DRILL_CAUTIONS: &[&str] = &[
-    "A head that the program plays is no fit check: only the helmet on the head tells.",
-    STOPS,
-    PADS,
-    MARK,
-    LAW,
-];
+pub const DRILL_CAUTIONS: &[&str] =
+    &["A head that the program plays is no fit check: only the helmet on the head tells.", STOPS, PADS, MARK, LAW];
 
 /// Beside the shop's rules.
 pub const FALLBACKS_CAUTIONS: &[&str] =

@@ -82,11 +82,7 @@ fn shape(next: &Next<'_>) -> usize {
 }
 
 fn fetch(model: &Model, size: &Size, pads: &PadSet) -> Answer {
-    Answer::Helmet {
-        model: model.id.clone(),
-        size: size.label.clone(),
-        pads: changed(&size.standard, pads).collect(),
-    }
+    Answer::Helmet { model: model.id.clone(), size: size.label.clone(), pads: changed(&size.standard, pads).collect() }
 }
 
 /// Models in the order of their ids, each in the size whose label has the tape's reading, or comes next to it.
@@ -117,7 +113,9 @@ fn popular(catalogue: &Catalogue, turn: &Turn<'_, '_>) -> Answer {
 fn careless(catalogue: &Catalogue, turn: &Turn<'_, '_>, chance: &mut Chance) -> Answer {
     match turn.task().exercise {
         Exercise::Stop => chance.one_of(&[Answer::Stop, Answer::NoStop]).expect("two").clone(),
-        Exercise::Shape => chance.one_of(&[Answer::Shape(0), Answer::Shape(1), Answer::Shape(2)]).expect("three").clone(),
+        Exercise::Shape => {
+            chance.one_of(&[Answer::Shape(0), Answer::Shape(1), Answer::Shape(2)]).expect("three").clone()
+        }
         Exercise::Pads => Answer::NoPads,
         Exercise::Session | Exercise::Next => {
             let id = chance.one_of(&turn.task().opening.models).expect("there are models");
@@ -139,7 +137,8 @@ fn slip(habit: Habit, catalogue: &Catalogue, turn: &Turn<'_, '_>) -> Option<Answ
     let next = turn.next()?;
     if exercise == Exercise::Shape {
         let seen = shape(next);
-        let taken_for = (0..3).find(|taken_for| Habit::of_shapes(seen, *taken_for) == Some(habit) && taken_for.abs_diff(seen) == 1);
+        let taken_for =
+            (0..3).find(|taken_for| Habit::of_shapes(seen, *taken_for) == Some(habit) && taken_for.abs_diff(seen) == 1);
         return taken_for.map(Answer::Shape);
     }
     let last = standing.failed().map(|(on, reason)| (on.clone(), reason));
@@ -198,7 +197,9 @@ fn slip(habit: Habit, catalogue: &Catalogue, turn: &Turn<'_, '_>) -> Option<Answ
             let (on, reason) = last?;
             let wanted = reason.direction()?;
             let now = next.now.as_ref().filter(|now| !now.is_swap)?;
-            worse(catalogue, turn, &on, wanted).filter(|_| now.model.id.as_str() != "").filter(|_| exercise != Exercise::Pads)
+            worse(catalogue, turn, &on, wanted)
+                .filter(|_| now.model.id.as_str() != "")
+                .filter(|_| exercise != Exercise::Pads)
         }
         habit if habit.shape().is_some() && standing.tried.is_empty() => {
             let now = next.now.as_ref()?;
@@ -208,7 +209,8 @@ fn slip(habit: Habit, catalogue: &Catalogue, turn: &Turn<'_, '_>) -> Option<Answ
                 known.first().map(|known| words.place(known.nominal.shape_index))
             };
             let best = own(now.model)?;
-            let taken_for = (0..3).find(|taken_for| Habit::of_shapes(best, *taken_for) == Some(habit) && taken_for.abs_diff(best) == 1)?;
+            let taken_for = (0..3)
+                .find(|taken_for| Habit::of_shapes(best, *taken_for) == Some(habit) && taken_for.abs_diff(best) == 1)?;
             // The best that the plan would have without models of any other shape.
             let mut opening = turn.task().opening.clone();
             opening.models.retain(|id| catalogue.model(id.as_str()).and_then(own) == Some(taken_for));
@@ -256,7 +258,8 @@ fn worse(catalogue: &Catalogue, turn: &Turn<'_, '_>, on: &OnHead, wanted: [i8; 3
     let own = of(model, model.size(&on.size)?.1)?;
     let _ = foam(&on.pads, Axis::Length);
     let all = turn.task().opening.models.iter().filter_map(|id| catalogue.model(id.as_str()));
-    let all = all.filter(|other| other.id != model.id).flat_map(|other| other.sizes().map(move |(_, size)| (other, size)));
+    let all =
+        all.filter(|other| other.id != model.id).flat_map(|other| other.sizes().map(move |(_, size)| (other, size)));
     let worse = all.filter_map(|(other, size)| {
         let next = of(other, size)?;
         let by: f64 = (0..3).map(|axis| (own[axis] - next[axis]) * f64::from(wanted[axis])).sum();

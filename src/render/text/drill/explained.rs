@@ -21,7 +21,7 @@ fn result(catalogue: &Catalogue, done: &Done, lesson: &Lesson<'_>) -> String {
     let best = best(catalogue, &worst.best);
     let own = capital(&answered(catalogue, &worst.answer));
     match worst.weighed {
-        _ if is_prevented(worst) => format!("{own}: that can hurt somebody, so it ends here. Best was {best}."),
+        _ if is_prevented(worst) => format!("{own}: that can hurt somebody, so it ends here. Best: {best}."),
         Some(weighed) if weighed.more_minutes.value <= weighed.more_minutes.error => {
             format!("As good as the plan, as far as it can be told: {} minutes more.", tenths(weighed.more_minutes))
         }
@@ -53,7 +53,7 @@ fn cost(weighed: &Weighed) -> String {
 
 fn why(catalogue: &Catalogue, done: &Done, lesson: &Lesson<'_>) -> String {
     if let Some(habit) = lesson.habit.filter(|_| done.exercise != Exercise::Stop) {
-        return format!("This {}: {}.", habit.words(), habit.instead());
+        return format!("{}: {}.", capital(habit.words()), habit.instead());
     }
     match lesson.situation {
         Some(situation) => format!("{}.", capital(situation.why)),

@@ -51,7 +51,9 @@ impl Cell {
         let [across, down] = self.run;
         let along = across.hypot(down);
         match self.height / along {
-            _ if along < 0.5 => ' ',
+            // A corner that the line only just touches would make it look thick.
+            _ if along < COLUMN_MM / 2.0 => ' ',
+            _ if down > 2.0 * across && down < ROW_MM / 2.0 => ' ',
             _ if down > 2.0 * across => '|',
             height if across > 2.0 * down && height < 1.0 / 3.0 => '\'',
             height if across > 2.0 * down && height < 2.0 / 3.0 => '-',
@@ -90,7 +92,8 @@ mod tests {
         let rows = body.iter().map(|line| line.chars().skip(SIDE.len()).collect_vec()).collect_vec();
         let right = rows.iter().filter_map(|row| row.iter().rposition(|sign| *sign != ' ')).max().unwrap();
         let end = rows.iter().rposition(|row| row.iter().any(|sign| *sign != ' ')).unwrap();
-        let third = match rows[end].iter().copied().filter(|sign| *sign != ' ').counts().into_iter().max_by_key(|c| c.1) {
+        let third = match rows[end].iter().copied().filter(|sign| *sign != ' ').counts().into_iter().max_by_key(|c| c.1)
+        {
             Some(('\'', _)) => 1.0 / 6.0,
             Some(('-', _)) => 0.5,
             _ => 5.0 / 6.0,
@@ -111,7 +114,11 @@ mod tests {
         let [breadth, length] = read(&lines);
         assert!((breadth - look.breadth).abs() <= 2.6, "{breadth} for {look:?}\n{}", lines.join("\n"));
         assert!((length - look.length).abs() <= 2.6, "{length} for {look:?}\n{}", lines.join("\n"));
-        assert!((100.0 * breadth / length - index).abs() <= 2.3, "{breadth}/{length} for {look:?}\n{}", lines.join("\n"));
+        assert!(
+            (100.0 * breadth / length - index).abs() <= 2.3,
+            "{breadth}/{length} for {look:?}\n{}",
+            lines.join("\n")
+        );
     }
 
     #[rstest]

@@ -30,7 +30,5 @@ pub fn drill_paper(catalogue: &Catalogue, wanted: &Wanted<'_>, tasks: &[Task<'_>
 
 fn checked(wanted: &Wanted<'_>) -> String {
     let exercises = wanted.exercises.iter().map(|exercise| exercise.id()).join(",");
-    format!(
-        "with the same options, but --same-for-all --exercise {exercises} --answers FILE instead of --paper and --exercise"
-    )
+    format!("with the same options, and in place of --paper --same-for-all --exercise {exercises} --answers FILE")
 }

@@ -31,7 +31,12 @@ fn head(page: &mut Page, sheet: &Sheet<'_, '_>) {
     let done = sheet.done.len() as u64;
     let of = if done == sheet.tasks { String::new() } else { format!("{done} of ") };
     let customers = customers_in_words(sheet.tasks);
-    page.heading(&format!("RESULT  {of}{customers}, level {}, seed {}, {}", wanted.level.number(), wanted.seed, wanted.day));
+    page.heading(&format!(
+        "RESULT  {of}{customers}, level {}, seed {}, {}",
+        wanted.level.number(),
+        wanted.seed,
+        wanted.day
+    ));
     page.wrapped("  asked     ", &exercises(wanted));
     page.wrapped("  heads     ", &heads(wanted));
     if wanted.again == Again::Never {
@@ -84,7 +89,7 @@ fn sessions(page: &mut Page, sheet: &Sheet<'_, '_>) {
         let end = if took.fits { "a fit" } else { "no helmet" };
         let lost = done.more_minutes();
         let words = format!("{helmets}, {} minutes, {end}; lost {lost:.1} minutes", whole_minutes(took.minutes));
-        page.wrapped(&format!("  customer {}  ", done.number), &words);
+        page.wrapped(&format!("  customer {}: ", done.number), &words);
     }
 }
 
@@ -94,7 +99,8 @@ fn weak(page: &mut Page, catalogue: &Catalogue, sheet: &Sheet<'_, '_>) {
         page.wrapped("  ", "Nothing that these answers are enough to be sure of.");
     }
     for (at, standing) in sheet.weak.iter().enumerate() {
-        let minutes = if standing.minutes > 0.0 { format!("; it cost {:.1} minutes", standing.minutes) } else { String::new() };
+        let minutes =
+            if standing.minutes > 0.0 { format!("; it cost {:.1} minutes", standing.minutes) } else { String::new() };
         page.hanging(&format!("{:>3}. ", at + 1), 5, &format!("{}{minutes}", often(standing)));
         page.hanging("     instead: ", 14, standing.habit.instead());
         if let Some((done, mark)) = sheet.example(standing.habit) {

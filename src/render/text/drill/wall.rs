@@ -41,7 +41,10 @@ pub fn drill_pads(model: &Model, zone: Zone) -> String {
 }
 
 const HELP: [(&str, &str); 9] = [
-    ("MODEL SIZE", "fetches a helmet: wexmarsh-one M. The beginning of a model is enough if no other begins so; pads that are not standard stand behind: wex-o M sides=10"),
+    (
+        "MODEL SIZE",
+        "fetches a helmet: wexmarsh-one M. Beginnings are enough where no other model has the same: wex-o M. Pads that are not standard stand behind: wex-o M sides=10",
+    ),
     ("ZONE=MM ...", "other pads in the helmet on the head: p sides=10 cheeks=28, or without the p"),
     ("none", "no pads help, another helmet (where pads are asked for)"),
     ("e", "nothing more is worth trying: the customer goes"),
@@ -57,13 +60,12 @@ pub(super) fn wall(page: &mut Page, catalogue: &Catalogue, wanted: &Wanted<'_>) 
     if wanted.exercises.iter().all(|exercise| matches!(exercise, Exercise::Shape | Exercise::Stop)) {
         return;
     }
-    page.heading("ON THE WALL  sizes with their labels in cm");
+    page.heading("ON THE WALL  each size with its label's range in cm");
     for model in &wanted.models {
-        let is_here = |(_, size): &(&Shell, &Size)| {
-            !wanted.absent.iter().any(|gone| gone.0 == model.id && gone.1 == size.label)
-        };
+        let is_here =
+            |(_, size): &(&Shell, &Size)| !wanted.absent.iter().any(|gone| gone.0 == model.id && gone.1 == size.label);
         let sizes = model.sizes().filter(is_here).map(|(_, size)| {
-            format!("{} {}-{}", size.label, mm(size.circumference.0 / 10.0), mm(size.circumference.1 / 10.0))
+            format!("{}={}-{}", size.label, mm(size.circumference.0 / 10.0), mm(size.circumference.1 / 10.0))
         });
         // Whoever is beyond the first level knows the models.
         let shape = match wanted.level {
@@ -88,18 +90,19 @@ pub(super) fn drawer(page: &mut Page, model: &Model, level: Level) {
         // Sizes of a shell that take the same pads stand together.
         let sizes = shell.sizes.iter().map(|size| (size, offered(&[(shell, size)])));
         let alike = sizes.chunk_by(|(_, pads)| pads.clone());
-        let groups = alike.into_iter().map(|(pads, sizes)| {
-            format!("for {}: {pads}", sizes.map(|(size, _)| size.label.as_str()).join(", "))
-        });
+        let groups = alike
+            .into_iter()
+            .map(|(pads, sizes)| format!("for {}: {pads}", sizes.map(|(size, _)| size.label.as_str()).join(", ")));
         page.hanging(lead, 14, &format!("shell {} {}", shell.id, groups.collect_vec().join("; ")));
     }
 }
 
-/// What is on offer for any of these sizes, zone by zone.
+/// What is there for any of these sizes, zone by zone. Zones without a choice are left out.
 fn offered(sizes: &[(&Shell, &Size)]) -> String {
-    let zones = Zone::ALL.map(|zone| (zone, thicknesses(sizes.iter().copied(), zone)));
-    let zones = zones.iter().filter(|(_, pads)| !pads.is_empty());
-    let words = zones.map(|(zone, pads)| format!("{} {}", zone.name(), in_a_row(pads))).join(", ");
+    let has_choice = |zone: &Zone| sizes.iter().any(|(shell, size)| !on_offer(shell, size, *zone).is_empty());
+    let zones = Zone::ALL.into_iter().filter(has_choice);
+    let zones = zones.map(|zone| (zone, thicknesses(sizes.iter().copied(), zone)));
+    let words = zones.map(|(zone, pads)| format!("{} {}", zone.name(), in_a_row(&pads))).join(", ");
     if words.is_empty() { "no other pads".to_owned() } else { words + " mm" }
 }
 

@@ -41,7 +41,7 @@ pub(super) fn answered(catalogue: &Catalogue, answer: &Answer) -> String {
 pub(super) fn best(catalogue: &Catalogue, best: &Best) -> String {
     match best {
         Best::Try(on, fit) if on.is_swap => {
-            format!("{}, {} (fits {})", helmet(catalogue, (&on.model, &on.size)), set(catalogue, on), percent(fit.value))
+            format!("pads in it, {}, fits {}", set(catalogue, on), percent(fit.value))
         }
         Best::Try(on, fit) => fits(catalogue, on, *fit),
         Best::Another(on, fit) => format!("another helmet, {}", fits(catalogue, on, *fit)),
@@ -56,7 +56,7 @@ pub(super) fn best(catalogue: &Catalogue, best: &Best) -> String {
 }
 
 fn fits(catalogue: &Catalogue, on: &OnHead, fit: Quote) -> String {
-    format!("{} (fits {})", helmet(catalogue, (&on.model, &on.size)), percent(fit.value))
+    format!("{}, fits {}", helmet(catalogue, (&on.model, &on.size)), percent(fit.value))
 }
 
 /// The pads of a helmet by what is not standard in them.
@@ -97,5 +97,6 @@ pub(super) fn is_prevented(mark: &Mark) -> bool {
 
 /// A figure with its error, both to a tenth.
 pub(super) fn tenths(figure: Quote) -> String {
-    format!("{:.1}±{:.1}", figure.value + 0.0, (figure.error * 10.0).ceil() / 10.0)
+    // Nobody should read -0.0.
+    format!("{:.1}±{:.1}", (figure.value * 10.0).round() / 10.0 + 0.0, (figure.error * 10.0).ceil() / 10.0)
 }
