@@ -91,34 +91,25 @@ impl<'a> Run<'a> {
         let place = (task.number - self.numbers.start + 1, self.count());
         self.screen.show(&text::drill_task(self.catalogue, task, place, self.look));
         while !turn.is_over() {
-            let Some(answer) = self.hear(&turn, sources)? else { return Ok(None) };
-            let Some((answer, said)) = answer else {
-                self.screen.show(&text::drill_help(self.catalogue, self.paper.wanted()));
-                continue;
-            };
-            match turn.answer(&answer) {
-                Ok(_) => self.screen.show(&text::drill_heard(self.catalogue, &turn)),
-                Err(fault) => self.refuse(&refused(self.catalogue, &turn, &answer, &fault, &said), sources)?,
+            match self.hear(&turn, sources)? {
+                None | Some((Wanted::Leave, _)) => return Ok(None),
+                Some((Wanted::Help, _)) => self.screen.show(&text::drill_help(self.catalogue, self.paper.wanted())),
+                Some((Wanted::Answer(answer), said)) => match turn.answer(&answer) {
+                    Ok(_) => self.screen.show(&text::drill_heard(self.catalogue, &turn)),
+                    Err(fault) => self.refuse(&refused(self.catalogue, &turn, &answer, &fault, &said), sources)?,
+                },
             }
         }
         Ok(Some(turn.done()))
     }
 
-    /// The next answer, or nothing where help is wanted; `None` where no more will come.
-    fn hear(
-        &mut self,
-        turn: &Turn<'_, '_>,
-        sources: &mut Sources,
-    ) -> Result<Option<Option<(Answer, Said)>>, Vec<Diagnostic>> {
+    /// What is wanted at a question, as it was said; `None` where no more will come.
+    fn hear(&mut self, turn: &Turn<'_, '_>, sources: &mut Sources) -> Result<Option<(Wanted, Said)>, Vec<Diagnostic>> {
         loop {
             let screen = self.screen;
-            let heard = self.listener.hear(sources, |echo| screen.show(echo))?;
-            let Some(said) = heard else { return Ok(None) };
-            let models = &self.paper.wanted().models;
-            match wanted(&said, turn.task().exercise, models, sources) {
-                Ok(Wanted::Answer(answer)) => return Ok(Some(Some((answer, said)))),
-                Ok(Wanted::Help) => return Ok(Some(None)),
-                Ok(Wanted::Leave) => return Ok(None),
+            let Some(said) = self.listener.hear(sources, |echo| screen.show(echo))? else { return Ok(None) };
+            match wanted(&said, turn.task().exercise, &self.paper.wanted().models, sources) {
+                Ok(wanted) => return Ok(Some((wanted, said))),
                 Err(problems) => self.refuse(&problems, sources)?,
             }
         }

@@ -249,7 +249,7 @@ mod tests {
     #[case("0.8625", "1.5", BadPlace::Key("score"))]
     #[case("2.4", "-1.0", BadPlace::Key("more_minutes"))]
     #[case("helmet-before-pads", "hat-before-pads", BadPlace::Key("habit"))]
-    #[case("\"level\":2", "\"level\":2,\"name\":\"x\"", BadPlace::Column(107))]
+    #[case("\"level\":2", "\"level\":2,\"name\":\"x\"", BadPlace::Column(106))]
     fn what_is_wrong_has_its_place(#[case] good: &str, #[case] wrong: &str, #[case] place: BadPlace) {
         let fault = Kept::from_line(&LINE.replacen(good, wrong, 1)).unwrap_err();
         assert_eq!(fault.place, place, "{fault}");

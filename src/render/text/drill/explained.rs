@@ -4,7 +4,6 @@ use super::super::page::{Page, mm};
 use super::words::{answered, best, capital, helmet, is_prevented, tenths};
 use crate::catalogue::Catalogue;
 use crate::drill::{Best, Done, Exercise, Lesson, Mark};
-use crate::fit::Quote;
 use crate::plan::Weighed;
 
 /// What the answer that cost most cost, against what, and why.
@@ -38,15 +37,11 @@ fn good(catalogue: &Catalogue, done: &Done) -> String {
     }
 }
 
-/// Minutes more, and rounds more or fewer.
+/// Minutes more, and rounds if there are more of them.
 fn cost(weighed: &Weighed) -> String {
     let minutes = tenths(weighed.more_minutes);
-    let tries = weighed.more_tries;
-    match tries.value {
-        more if more >= 0.05 => format!("{minutes} minutes and {} rounds more", tenths(tries)),
-        more if more <= -0.05 => {
-            format!("{minutes} minutes more, if {} rounds fewer,", tenths(Quote { value: -more, ..tries }))
-        }
+    match weighed.more_tries.value {
+        tries if tries >= 0.05 => format!("{minutes} minutes and {tries:.1} rounds more"),
         _ => format!("{minutes} minutes more"),
     }
 }

@@ -92,11 +92,11 @@ mod tests {
         let rows = body.iter().map(|line| line.chars().skip(SIDE.len()).collect_vec()).collect_vec();
         let right = rows.iter().filter_map(|row| row.iter().rposition(|sign| *sign != ' ')).max().unwrap();
         let end = rows.iter().rposition(|row| row.iter().any(|sign| *sign != ' ')).unwrap();
-        let third = match rows[end].iter().copied().filter(|sign| *sign != ' ').counts().into_iter().max_by_key(|c| c.1)
-        {
-            Some(('\'', _)) => 1.0 / 6.0,
-            Some(('-', _)) => 0.5,
-            _ => 5.0 / 6.0,
+        // The outline ends where it is lowest.
+        let third = match &rows[end] {
+            row if row.contains(&'.') => 5.0 / 6.0,
+            row if row.contains(&'-') => 0.5,
+            _ => 1.0 / 6.0,
         };
         #[expect(clippy::cast_precision_loss, reason = "a few dozen")]
         let [right, end] = [right as f64, end as f64];

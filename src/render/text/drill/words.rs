@@ -1,11 +1,10 @@
 //! What is answered, heard and best, in words.
 
-use super::super::counter::pad_words;
 use super::super::page::{mm, percent};
 use crate::catalogue::Catalogue;
 use crate::counter::OnHead;
 use crate::drill::{Answer, Best, Mark};
-use crate::fit::{PadSet, Quote};
+use crate::fit::{PadSet, Quote, changed};
 use crate::profile::{Nature, Reason, Zone};
 use crate::unit::Id;
 use itertools::Itertools;
@@ -41,7 +40,7 @@ pub(super) fn answered(catalogue: &Catalogue, answer: &Answer) -> String {
 pub(super) fn best(catalogue: &Catalogue, best: &Best) -> String {
     match best {
         Best::Try(on, fit) if on.is_swap => {
-            format!("pads in it, {}, fits {}", set(catalogue, on), percent(fit.value))
+            format!("{} in it, fits {}", set(catalogue, on), percent(fit.value))
         }
         Best::Try(on, fit) => fits(catalogue, on, *fit),
         Best::Another(on, fit) => format!("another helmet, {}", fits(catalogue, on, *fit)),
@@ -59,10 +58,11 @@ fn fits(catalogue: &Catalogue, on: &OnHead, fit: Quote) -> String {
     format!("{}, fits {}", helmet(catalogue, (&on.model, &on.size)), percent(fit.value))
 }
 
-/// The pads of a helmet by what is not standard in them.
+/// The pads of a helmet that are not standard.
 fn set(catalogue: &Catalogue, on: &OnHead) -> String {
     let size = catalogue.model(on.model.as_str()).and_then(|model| model.size(&on.size));
-    size.map_or_else(String::new, |(_, size)| pad_words(size, &on.pads))
+    let other = size.map_or_else(Vec::new, |(_, size)| changed(&size.standard, &on.pads).collect());
+    if other.is_empty() { "the standard pads".to_owned() } else { named(&other) }
 }
 
 /// Pads: `sides 10, cheeks 28 mm`.
