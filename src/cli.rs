@@ -6,11 +6,13 @@ mod away;
 mod cards;
 mod check;
 mod counter;
+mod drill;
 mod fallbacks;
 mod fit;
 mod init;
 mod journal;
 mod learn;
+mod listener;
 mod meter;
 mod notes;
 mod pads;
@@ -21,6 +23,7 @@ mod resolve;
 mod schema;
 mod sketch;
 mod terminal;
+mod today;
 mod why;
 
 use crate::catalogue::{self, Catalogue, Origin};
@@ -79,6 +82,10 @@ fn answer(typed: &Typed, sources: &mut Sources) -> Result<Output, Vec<Diagnostic
         TypedCommand::Counter(counter) => {
             let catalogue = load(counter.profiles.as_ref(), sources)?;
             counter::answer(counter, &catalogue, sources)
+        }
+        TypedCommand::Drill(drill) => {
+            let catalogue = load(drill.profiles.as_ref(), sources)?;
+            drill::answer(drill, &catalogue, sources)
         }
         TypedCommand::Fit(fit) => {
             let catalogue = load(fit.common.profiles.as_ref(), sources)?;

@@ -17,5 +17,6 @@ pub use line::{BadLine, LONGEST_LINE, Line as TryBody, SCHEMA, from_line, line_s
 pub use listing::{Ended, Listed, Listing, Totals, Wanted, minutes};
 pub use record::{Head, Read, Record, Round, Wears};
 pub use store::{
-    Bad, Contents, Journal, Line, Lines, MOST_BAD, OpenSession, Outcome, StoreFault, Waiting, Writer, each_line, read,
+    Bad, Contents, Journal, Line, Lines, MOST_BAD, OpenSession, Outcome, StoreFault, Waiting, Writer, append_line,
+    each_line, make_file, read,
 };

@@ -3,6 +3,7 @@
 mod away;
 mod cards;
 mod counter;
+mod drill;
 mod fallbacks;
 mod journal;
 mod learn;
@@ -12,6 +13,7 @@ mod range;
 pub(super) use away::{TypedAway, TypedAwayTask, TypedOrder, TypedSheetFormat};
 pub(super) use cards::{TypedCardFormat, TypedCards};
 pub(super) use counter::TypedCounter;
+pub(super) use drill::{TypedDrill, TypedExercise, TypedLook};
 pub(super) use fallbacks::{TypedAudit, TypedFallbacks, TypedGraphFormat, TypedShown, TypedTask};
 pub(super) use journal::{
     TypedAdd, TypedJournal, TypedJournalTask, TypedJournals, TypedListing, TypedTableFormat, TypedVerify,
@@ -59,6 +61,8 @@ pub(super) enum TypedCommand {
     Plan(TypedPlan),
     /// A session with a customer, step by step: what to try now, what was heard, what changes
     Counter(TypedCounter),
+    /// Practice: customers that the program plays, and what each choice costs against the best plan
+    Drill(Box<TypedDrill>),
     /// One head against one model: what is tight or loose, the best pads, and why not the others
     Fit(TypedFit),
     /// The cheapest way to a pad set: what to order, what goes back to the maker, who pays, what is left over

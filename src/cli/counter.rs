@@ -2,11 +2,12 @@
 
 mod answer;
 mod desk;
-mod listener;
 
 use super::args::TypedCounter;
+use super::listener::Listener;
 use super::resolve::opening;
 use super::terminal::Terminal;
+use super::today::today;
 use super::{Ending, Output};
 use crate::catalogue::Catalogue;
 use crate::counter::{Event, Next, Session, remarks, summary};
@@ -14,7 +15,6 @@ use crate::diag::{Code, Diagnostic, Said, Sources};
 use crate::render::text;
 use answer::{Wanted, wanted};
 use desk::Desk;
-use listener::Listener;
 
 pub(super) fn answer(
     typed: &TypedCounter,
@@ -25,7 +25,7 @@ pub(super) fn answer(
     let (desk, opening, events) = match typed.resume {
         Some(number) => Desk::resume(typed.journal.as_deref(), number)?,
         None => {
-            let opening = opening(typed, desk::today(), catalogue, sources)?;
+            let opening = opening(typed, today(), catalogue, sources)?;
             (Desk::open(typed.journal.as_deref(), &opening)?, opening, Vec::new())
         }
     };
@@ -94,7 +94,11 @@ impl<'a> Sitting<'a> {
     /// run, because whatever follows was meant for another step.
     fn turn(&mut self, next: &Next<'_>, sources: &mut Sources) -> Result<Turn, Vec<Diagnostic>> {
         loop {
-            let Some(said) = self.listener.hear(sources, &self.terminal)? else {
+            let terminal = &self.terminal;
+            let heard = self.listener.hear(sources, |text| {
+                terminal.show(text, Ending::Done);
+            })?;
+            let Some(said) = heard else {
                 // Nothing more will come: a helmet that fits is written down, anything else can wait.
                 return Ok(if self.session.standing().fits() { Turn::Event(Event::Ended) } else { Turn::Leave });
             };

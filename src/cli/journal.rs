@@ -6,6 +6,7 @@ mod line;
 mod verify;
 
 pub(super) use files::named;
+pub(super) use line::Excerpt;
 
 use super::args::{TypedJournal, TypedJournalTask, TypedListing, TypedTableFormat};
 use super::{Ending, Output, load};

@@ -4,17 +4,21 @@ mod asked;
 mod changed;
 mod experience;
 mod from_home;
+mod practice;
 mod question;
 mod session;
 mod stocking;
+mod trainee;
 mod wish;
 
 pub(super) use asked::{Asked, People, asked, helmets};
 pub(super) use changed::{alterations, column};
 pub(super) use from_home::asked_from_home;
+pub(super) use practice::practice;
 pub(super) use question::question;
 pub(super) use session::opening;
 pub(super) use stocking::stocking;
+pub(super) use trainee::answers_to;
 pub(super) use wish::wish;
 
 use super::args::{TypedCommon, TypedFilter, TypedHead, TypedLead};

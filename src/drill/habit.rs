@@ -164,12 +164,12 @@ impl Habit {
             H::HelmetBeforePads => (
                 "helmet-before-pads",
                 "fetches another helmet where other pads help",
-                "pads first where they are on offer: a swap takes a few minutes, a helmet takes all checks anew",
+                "pads first where they are on offer: a swap takes minutes, a helmet all checks anew",
             ),
             H::PadsBeyondHelp => (
                 "pads-beyond-help",
                 "changes pads where only another helmet helps",
-                "one shape fits no other, whatever the pads: count the millimetres that the thinnest pad gives",
+                "one shape fits no other: count the millimetres that the thinnest pad gives",
             ),
             H::GivesUpEarly => (
                 "gives-up-early",

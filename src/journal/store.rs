@@ -11,10 +11,12 @@ mod fault;
 mod index;
 mod lines;
 mod locked;
+mod plain;
 mod session;
 
 pub use fault::StoreFault;
 pub use lines::{Bad, Contents, Line, Lines, MOST_BAD, each_line, read};
+pub use plain::{append_line, make_file};
 pub use session::{OpenSession, Waiting};
 
 use super::Record;

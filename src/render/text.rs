@@ -6,6 +6,7 @@ mod cards;
 mod cautions;
 mod check;
 mod counter;
+mod drill;
 mod fallbacks;
 mod fit;
 mod head;
@@ -31,12 +32,16 @@ pub use audit::audit;
 pub use away::away;
 pub use cards::cards;
 pub use cautions::{
-    AUDIT_CAUTIONS, AWAY_CAUTIONS, CARD_CAUTIONS, COUNTER_CAUTIONS, DESIGN_CAUTIONS, FALLBACKS_CAUTIONS, FIT_CAUTIONS,
-    LEARN_CAUTIONS, PADS_CAUTIONS, PLAN_CAUTIONS, RANGE_CAUTIONS, SKETCH_CAUTIONS,
+    AUDIT_CAUTIONS, AWAY_CAUTIONS, CARD_CAUTIONS, COUNTER_CAUTIONS, DESIGN_CAUTIONS, DRILL_CAUTIONS,
+    FALLBACKS_CAUTIONS, FIT_CAUTIONS, LEARN_CAUTIONS, PADS_CAUTIONS, PLAN_CAUTIONS, RANGE_CAUTIONS, SKETCH_CAUTIONS,
 };
 pub use check::check;
 pub use counter::{
     COUNTER_HELP, COUNTER_PROMPT, counter_kept, counter_left, counter_remarks, counter_step, counter_summary,
+};
+pub use drill::{
+    DRILL_PROMPT, DrillLook, drill_begins, drill_explained, drill_heard, drill_help, drill_pads, drill_paper,
+    drill_sheet, drill_task,
 };
 pub use fallbacks::fallbacks;
 pub use fit::fit;

@@ -7,6 +7,7 @@ mod check_command;
 mod check_rules;
 mod counter_command;
 mod docs;
+mod drill_command;
 mod fallbacks_command;
 mod fit_command;
 mod fuzz_corpus;

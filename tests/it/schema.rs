@@ -6,12 +6,13 @@ mod reader;
 
 use crate::support::{Folder, once, root};
 use jsonschema::Validator;
+use lidladder::drill::result_schema;
 use lidladder::journal::line_schema;
 use lidladder::render::json::{
-    AuditDocument, AwayDocument, CardsDocument, CheckDocument, FallbacksDocument, FitDocument, JournalDocument,
-    LearnDocument, PadsDocument, PlanDocument, ProposalDocument, RangeChangeDocument, RangeDesignDocument,
-    RangeDocument, RangeKeepDocument, RangeMakerDocument, RangeStockDocument, SketchDocument, VerifyDocument,
-    WhyDocument,
+    AuditDocument, AwayDocument, CardsDocument, CheckDocument, DrillDocument, FallbacksDocument, FitDocument,
+    JournalDocument, LearnDocument, PadsDocument, PlanDocument, ProposalDocument, RangeChangeDocument,
+    RangeDesignDocument, RangeDocument, RangeKeepDocument, RangeMakerDocument, RangeStockDocument, SketchDocument,
+    VerifyDocument, WhyDocument,
 };
 use rstest::rstest;
 use schemars::generate::SchemaSettings;
@@ -30,6 +31,8 @@ const AWAY: &str = "away.schema.json";
 const RANGE: &str = "range.schema.json";
 const RANGE_STOCK: &str = "range-stock.schema.json";
 const WHY: &str = "why.schema.json";
+const DRILL: &str = "drill.schema.json";
+const RESULT: &str = "result.schema.json";
 const TRY: &str = "try.schema.json";
 const JOURNAL: &str = "journal.schema.json";
 const LEARN: &str = "learn.schema.json";
@@ -56,6 +59,8 @@ fn generated(file: &str) -> Value {
         RANGE => generator.into_root_schema_for::<RangeDocument>(),
         RANGE_STOCK => generator.into_root_schema_for::<RangeStockDocument>(),
         WHY => generator.into_root_schema_for::<WhyDocument>(),
+        DRILL => generator.into_root_schema_for::<DrillDocument>(),
+        RESULT => return result_schema(),
         TRY => return line_schema(),
         JOURNAL => generator.into_root_schema_for::<JournalDocument>(),
         LEARN => generator.into_root_schema_for::<LearnDocument>(),
@@ -97,6 +102,8 @@ fn faults(file: &str, document: &Value) -> Vec<String> {
 #[case(RANGE_STOCK)]
 #[case(WHY)]
 #[case(TRY)]
+#[case(DRILL)]
+#[case(RESULT)]
 #[case(JOURNAL)]
 #[case(LEARN)]
 #[case(RANGE_DESIGN)]
@@ -152,6 +159,7 @@ fn the_committed_schema_is_the_generated_one(#[case] file: &str) {
 #[case(RANGE_DESIGN, "range design --heads 4096 --format json", 1)]
 #[case(RANGE_MAKER, "range maker pellgrave --heads 4096 --format json", 0)]
 #[case(RANGE_KEEP, "range keep --heads 20000 --format json", 0)]
+#[case(DRILL, "drill --day 2026-03-14 --format json", 1)]
 #[case(RANGE_CHANGE, "range --heads 2000 --drop lantreth-hush --without-pads wexmarsh-one/sides --format json", 0)]
 #[case(RANGE_CHANGE, "range --heads 2000 --add wexmarsh-one@83/M --without-pads lantreth-longways --format json", 0)]
 #[case(CARDS, "cards --heads 5000 --format json", 0)]
@@ -192,6 +200,27 @@ fn lines_of_a_journal_are_valid_and_the_schema_is_shown() {
     }
     let shown: Value = serde_json::from_str(once("schema try").good()).expect("a schema is JSON");
     assert_eq!(shown, committed(TRY));
+}
+
+/// Every kind of answer; and what is kept of it.
+#[rstest]
+#[case("session", "wex-o M\ne\n")]
+#[case("session", "wex-o M rear=14.5\n")]
+#[case("next", "e\n")]
+#[case("pads", "none\n")]
+#[case("shape", "long\n")]
+#[case("stop", "stop\n")]
+#[case("stop", "no\n")]
+fn documents_and_lines_of_practice_are_valid(#[case] exercise: &str, #[case] answers: &str) {
+    let folder = Folder::new();
+    folder.write("answers.txt", answers);
+    let options = "--customers 1 --seed 4 --answers answers.txt --results mine.jsonl --format json";
+    let document = folder.run(&format!("drill --exercise {exercise} {options}")).document();
+    assert_eq!(faults(DRILL, &document), Vec::<String>::new());
+    assert!(document["tasks"][0]["answers"][0]["answer"].is_object(), "{document}");
+    let kept = fs::read_to_string(folder.path().join("mine.jsonl")).expect("results are kept");
+    let line: Value = serde_json::from_str(&kept).expect("a line is JSON");
+    assert_eq!(faults(RESULT, &line), Vec::<String>::new());
 }
 
 fn a_try() -> Value {
@@ -250,6 +279,10 @@ fn a_deck() -> Value {
     once("cards --heads 5000 --format json").document()
 }
 
+fn practice() -> Value {
+    once("drill --day 2026-03-14 --format json").document()
+}
+
 fn check() -> Value {
     once("check --format json").document()
 }
@@ -266,6 +299,10 @@ fn check() -> Value {
 #[case::an_unknown_key(PLAN, plan(), "/plan/guess", Some(json!(1)))]
 #[case::an_unknown_key_in_a_step(PLAN, plan(), "/plan/first/guess", Some(json!(1)))]
 #[case::a_negative_price(PLAN, plan(), "/ranking/0/price_minor", Some(json!(-1)))]
+#[case::practice_of_another_version(DRILL, practice(), "/schema", Some(json!("lidladder.drill/2")))]
+#[case::practice_an_unknown_key(DRILL, practice(), "/trainee", Some(json!("x")))]
+#[case::practice_a_level_that_is_none(DRILL, practice(), "/level", Some(json!(4)))]
+#[case::practice_without_tasks(DRILL, practice(), "/tasks", None)]
 #[case::fit_a_missing_key(FIT, fit(), "/fits", None)]
 #[case::fit_of_another_version(FIT, fit(), "/schema", Some(json!("lidladder.fit/2")))]
 #[case::fit_an_unknown_key_in_a_zone(FIT, fit(), "/zones/0/colour", Some(json!("red")))]

@@ -3,17 +3,12 @@
 use crate::cli::journal::unwritable;
 use crate::counter::{Event, Opening, from_note, opening_note, read_opening, to_note};
 use crate::diag::{Code, Diagnostic};
-use crate::journal::{Day, Journal, OpenSession, Record, StoreFault, Waiting};
+use crate::journal::{Journal, OpenSession, Record, StoreFault, Waiting};
 use itertools::Itertools;
 use std::path::{Path, PathBuf};
 
 /// A session's place in a journal, where there is one.
 pub(super) struct Desk(Option<(PathBuf, OpenSession)>);
-
-/// Today, by the machine's calendar.
-pub(super) fn today() -> Day {
-    jiff::ZonedDateTime::now().date().into()
-}
 
 impl Desk {
     /// A new session.

@@ -5,7 +5,7 @@ use crate::journal::{BadLine, Line};
 use std::collections::BTreeMap;
 
 /// A source that has the text of some lines only: the others are empty, so that the numbers are right.
-pub(super) struct Excerpt {
+pub(in crate::cli) struct Excerpt {
     source: SourceId,
     /// Where each line begins that has a text.
     starts: BTreeMap<usize, usize>,
@@ -13,7 +13,7 @@ pub(super) struct Excerpt {
 
 impl Excerpt {
     /// From lines in the order of their numbers.
-    pub(super) fn new<'a>(
+    pub(in crate::cli) fn new<'a>(
         name: &str,
         lines: impl IntoIterator<Item = (usize, &'a str)>,
         sources: &mut Sources,
@@ -31,7 +31,7 @@ impl Excerpt {
     }
 
     /// Where a key stands in a line; the start of the line where there is no such key.
-    pub(super) fn key(&self, line: usize, key: &str, sources: &Sources) -> Span {
+    pub(in crate::cli) fn key(&self, line: usize, key: &str, sources: &Sources) -> Span {
         let (start, text) = self.line(line, sources);
         let quoted = format!("\"{key}\":");
         match text.find(&quoted) {
@@ -52,7 +52,7 @@ impl Excerpt {
     }
 
     /// The column counts bytes from 1.
-    fn column(&self, line: usize, column: usize, sources: &Sources) -> Span {
+    pub(in crate::cli) fn column(&self, line: usize, column: usize, sources: &Sources) -> Span {
         let (start, text) = self.line(line, sources);
         let at = start + column.saturating_sub(1).min(text.len());
         self.span(at, (at + 1).min(start + text.len()))

@@ -47,15 +47,21 @@ impl Locked {
     pub(super) fn append(&mut self, index: &mut Index, records: &[Record]) -> Result<Vec<Outcome>, StoreFault> {
         let path = &self.path;
         index.catch_up(&self.file).map_err(StoreFault::system("read", path))?;
-        let (outcomes, mut text) = self.sorted_out(index, records).map_err(StoreFault::system("read", path))?;
+        let (outcomes, text) = self.sorted_out(index, records).map_err(StoreFault::system("read", path))?;
+        self.write(text)?;
+        Ok(outcomes)
+    }
+
+    /// Writes lines behind all others, and returns once they are on the disk.
+    pub(super) fn write(&mut self, mut text: String) -> Result<(), StoreFault> {
+        let path = &self.path;
         if !text.is_empty() && self.is_cut_off().map_err(StoreFault::system("read", path))? {
             text.insert(0, '\n');
         }
         self.file.write_all(text.as_bytes()).map_err(StoreFault::system("write to", path))?;
         // Also where nothing was written: what is there already may be of somebody who ended before this.
         self.file.sync_data().map_err(StoreFault::system("sync", path))?;
-        sync_folder_of(path)?;
-        Ok(outcomes)
+        sync_folder_of(path)
     }
 
     /// What comes of each record, and the lines of those that are new.

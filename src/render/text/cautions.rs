@@ -34,6 +34,10 @@ pub const AWAY_CAUTIONS: &[&str] = &[
     LAW,
 ];
 
+/// Beside results of practice.
+pub const DRILL_CAUTIONS: &[&str] =
+    &["A head that the program plays is no fit check: only the helmet on the head tells.", STOPS, PADS, MARK, LAW];
+
 /// Beside the shop's rules.
 pub const FALLBACKS_CAUTIONS: &[&str] =
     &["A rule is a habit of the shop and no fit check: only the helmet on the head tells.", STOPS, LAW];

@@ -106,6 +106,7 @@ fn options_in_shown_commands_exist() {
     let commands = [
         "plan",
         "counter",
+        "drill",
         "fit",
         "fallbacks",
         "fallbacks audit",

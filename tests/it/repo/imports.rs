@@ -187,8 +187,8 @@ fn a_path_is_found_however_it_is_written() {
 #[case("serde_path_to_error", &["profile/yaml"])]
 #[case("clap", &["cli/args"])]
 #[case("annotate_snippets", &["render/diagnostics"])]
-#[case("schemars", &["render/json", "profile/raw", "profile/schema", "journal/line.rs", "journal/parts.rs"])]
-#[case("serde_json", &["render/json", "profile/schema", "journal/line.rs", "counter/note.rs"])]
+#[case("schemars", &["render/json", "profile/raw", "profile/schema", "journal/line.rs", "journal/parts.rs", "drill/results.rs"])]
+#[case("serde_json", &["render/json", "profile/schema", "journal/line.rs", "counter/note.rs", "drill/results.rs"])]
 #[case("anstream", &["cli/terminal.rs"])]
 #[case("indicatif", &["cli/meter.rs"])]
 #[case("sobol_burley", &["head/"])]
@@ -217,7 +217,7 @@ fn what_computes_reads_no_file_no_clock_and_no_environment() {
     for (file, text) in sources() {
         let is_pure = [
             "unit", "head", "fit", "fallback", "layered", "plan", "sketch", "journal", "supply", "away", "counter",
-            "score", "simulate", "learn", "range", "render",
+            "score", "simulate", "learn", "range", "render", "drill",
         ]
         .contains(&module(&file))
             && !file.starts_with("journal/store");

@@ -1,7 +1,5 @@
 //! Where answers come from: the keyboard, a pipe, or a file.
 
-use crate::cli::Ending;
-use crate::cli::terminal::Terminal;
 use crate::diag::{Code, Diagnostic, Said, Sources};
 use std::fs::File;
 use std::io::{self, BufRead, BufReader, IsTerminal, Read};
@@ -36,19 +34,23 @@ impl Listener {
         self.is_person
     }
 
-    /// The next answer; `None` where no more will come. One that nobody sees typed is shown behind the prompt, so that
-    /// the page reads as at a keyboard.
-    pub(super) fn hear(&mut self, sources: &mut Sources, terminal: &Terminal) -> Result<Option<Said>, Vec<Diagnostic>> {
+    /// The next answer; `None` where no more will come. One that nobody sees typed is handed to `echo`, to be shown behind
+    /// the prompt, so that the page reads as at a keyboard.
+    pub(super) fn hear(
+        &mut self,
+        sources: &mut Sources,
+        echo: impl FnOnce(&str),
+    ) -> Result<Option<Said>, Vec<Diagnostic>> {
         let mut bytes = Vec::new();
         let read = self.from.by_ref().take(LONGEST).read_until(b'\n', &mut bytes);
         if read.map_err(|fault| unreadable("the next answer", &fault))? == 0 {
-            terminal.show("\n", Ending::Done);
+            echo("\n");
             return Ok(None);
         }
         self.line += 1;
         let text = String::from_utf8_lossy(&bytes).trim().to_owned();
         if !self.is_person {
-            terminal.show(&format!("{}\n", text.escape_debug()), Ending::Done);
+            echo(&format!("{}\n", text.escape_debug()));
         }
         Ok(Some(sources.say(format!("answer {}", self.line), text)))
     }

@@ -1,0 +1,118 @@
+//! The trainee's own results.
+
+use super::{drill, told};
+use crate::support::{Folder, Program};
+use lidladder::drill::Kept;
+use serde_json::{Value, json};
+use std::fs;
+use std::process::{Child, Stdio};
+
+const STOPS: &str = "--exercise stop --results mine.jsonl --format json";
+
+fn kept(folder: &Folder) -> Vec<Kept> {
+    let text = fs::read_to_string(folder.path().join("mine.jsonl")).expect("results are kept");
+    assert!(text.is_empty() || text.ends_with('\n'));
+    text.lines().map(|line| Kept::from_line(line).expect("each line is a result")).collect()
+}
+
+fn customers(document: &Value) -> Vec<u64> {
+    let tasks = document["tasks"].as_array().expect("a list");
+    tasks.iter().map(|task| task["customer"].as_u64().expect("a number")).collect()
+}
+
+#[test]
+fn a_finished_task_is_a_line_and_customers_go_on() {
+    let folder = Folder::new();
+    let first = drill(&folder, &format!("{STOPS} --customers 3"), &["no", "stop", "no"]).document();
+    let again = drill(&folder, &format!("{STOPS} --customers 3"), &["no", "q"]).document();
+    assert_eq!((customers(&first), customers(&again)), (vec![1, 2, 3], vec![4]));
+    let kept = kept(&folder);
+    assert_eq!(kept.iter().map(|kept| kept.number).collect::<Vec<_>>(), [1, 2, 3, 4]);
+    let scores: Vec<Value> = kept.iter().map(|kept| json!(kept.score)).collect();
+    let told = first["tasks"].as_array().into_iter().chain(again["tasks"].as_array()).flatten();
+    assert_eq!(scores, told.map(|task| task["score"].clone()).collect::<Vec<_>>());
+}
+
+#[test]
+fn weak_spots_return_in_the_same_run_and_in_the_next() {
+    let aims = |document: &Value| {
+        let tasks = document["tasks"].as_array().expect("a list");
+        tasks.iter().filter(|task| task["aim"] == "ignores-stops").count()
+    };
+    let once = super::document("--exercise stop --customers 12", &["no"; 12]);
+    let first = once["tasks"].as_array().and_then(|tasks| tasks.iter().position(|task| task["score"] == 0.0));
+    let again = once["tasks"].as_array().and_then(|tasks| tasks.iter().position(|task| !task["aim"].is_null()));
+    assert!(first.zip(again).is_some_and(|(first, again)| again >= first + 3), "three customers later: {once}");
+    assert!(aims(&once) >= 2, "{once}");
+    let folder = Folder::new();
+    drill(&folder, &format!("{STOPS} --customers 4"), &["no"; 4]).document();
+    let later = drill(&folder, &format!("{STOPS} --customers 2 --day 2026-03-20"), &["stop"; 2]).document();
+    assert!(aims(&later) >= 1, "{later}");
+    assert!(later["returns"].as_array().is_some_and(|returns| returns.iter().any(|r| r["habit"] == "ignores-stops")));
+    let same = drill(&folder, &format!("{STOPS} --customers 4 --same-for-all"), &["no"; 4]).document();
+    assert_eq!((aims(&same), customers(&same)), (0, vec![1, 2, 3, 4]));
+}
+
+#[test]
+fn results_of_a_day_to_come_are_read() {
+    let folder = Folder::new();
+    let line = r#"{"schema":"lidladder.result/1","day":"9999-12-31","customer":7,"seed":1,"exercise":"stop","level":1,"score":0.0,"more_minutes":0.0,"more_tries":0.0,"signs":[{"habit":"ignores-stops","slipped":true}]}"#;
+    folder.write("mine.jsonl", format!("{line}\n"));
+    let document = drill(&folder, &format!("{STOPS} --customers 2"), &["stop", "no"]).document();
+    assert_eq!(customers(&document), [8, 9]);
+    assert_eq!(kept(&folder).len(), 3);
+}
+
+#[test]
+fn all_bad_lines_are_told_at_once_and_nothing_is_changed() {
+    let folder = Folder::new();
+    drill(&folder, &format!("{STOPS} --customers 1"), &["no"]).document();
+    let good = fs::read_to_string(folder.path().join("mine.jsonl")).expect("results are kept");
+    let text = format!(
+        "{good}nonsense\n{}{}\u{1b}[31m\n{{\"schema\":\"lidladder.result/1\"",
+        good.replace("\"customer\":1", "\"customer\":0"),
+        good.replace("ignores-stops", "sings").replace("\"stop\"", "\"song\"")
+    );
+    folder.write("mine.jsonl", &text);
+    let run = drill(&folder, &format!("{STOPS} --customers 1"), &["no"]);
+    assert_eq!((run.status, run.stdout.as_str()), (2, ""));
+    for place in ["mine.jsonl:2:2", "mine.jsonl:3:", "mine.jsonl:4:", "mine.jsonl:5:", "mine.jsonl:6:"] {
+        assert!(run.stderr.contains(place), "{place} in\n{}", run.stderr);
+    }
+    assert_eq!(run.stderr.matches("error[results-line]").count(), 5, "{}", run.stderr);
+    assert!(told(&run).contains("mend or delete the line") && !run.stderr.contains('\u{1b}'));
+    assert_eq!(fs::read_to_string(folder.path().join("mine.jsonl")).expect("it stays"), text);
+}
+
+#[test]
+fn no_number_is_left_behind_the_highest() {
+    let folder = Folder::new();
+    drill(&folder, &format!("{STOPS} --customers 1"), &["no"]).document();
+    folder.edit("mine.jsonl", "\"customer\":1,", "\"customer\":1000000000,");
+    let run = drill(&folder, &format!("{STOPS} --customers 1"), &["no"]);
+    assert!(run.status == 2 && run.stderr.contains("error[results-unusable]"), "{}", run.stderr);
+}
+
+#[test]
+fn two_runs_at_once_lose_nothing() {
+    let folder = Folder::new();
+    folder.write("answers.txt", "no\n".repeat(40));
+    let line = format!("drill --answers answers.txt --day 2026-03-14 {STOPS} --customers 40");
+    let start = |line: &str| {
+        let mut command = Program::new().line(line).command(folder.path());
+        command.stdout(Stdio::null()).spawn().expect("the program starts")
+    };
+    let children: Vec<Child> = (0..3).map(|_| start(&line)).collect();
+    for mut child in children {
+        assert_eq!(child.wait().expect("it ends").code(), Some(0));
+    }
+    assert_eq!(kept(&folder).len(), 120);
+}
+
+#[test]
+fn without_a_file_nothing_is_kept() {
+    let folder = Folder::new();
+    let run = drill(&folder, "--exercise stop --customers 1", &["no"]);
+    assert_eq!((run.status, run.stdout.contains("RETURNS")), (0, false));
+    assert_eq!(fs::read_dir(folder.path()).expect("a folder").count(), 1);
+}
