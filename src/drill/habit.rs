@@ -127,7 +127,7 @@ impl Habit {
             ),
             H::LongAsIntermediate => (
                 "long-as-intermediate",
-                "takes long heads for intermediate ones",
+                "takes long heads for intermediate or round ones",
                 "compare length with breadth before the first helmet",
             ),
             H::IntermediateAsLong => (
@@ -137,7 +137,7 @@ impl Habit {
             ),
             H::RoundAsIntermediate => (
                 "round-as-intermediate",
-                "takes round heads for intermediate ones",
+                "takes round heads for intermediate or long ones",
                 "compare length with breadth before the first helmet",
             ),
             H::IntermediateAsRound => (

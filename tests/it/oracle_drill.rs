@@ -103,10 +103,6 @@ fn whoever_takes_the_most_popular_first_scores_what_a_simulation_says() {
     let (off, error) = mean(&luck);
     assert!(off.abs() < 4.0 * error, "{off} against an error of {error}");
     let simulated = total(planned, took) / total(popular, took);
-    println!(
-        "said {:.3}, simulated {simulated:.3}, minutes apart {off:.2} with an error of {error:.2}",
-        score(popular)
-    );
     assert!((score(popular) - simulated).abs() < 0.06, "said {} and simulated {simulated}", score(popular));
     assert!(simulated < 0.6, "{simulated}: too near to the plan to say anything");
 }
@@ -160,7 +156,6 @@ fn a_planted_habit_is_found_in_forty_customers(#[case] habit: Habit) {
 #[ignore = "minutes: each habit in ten runs, and the others beside it"]
 fn every_other_planted_habit_is_found_too(#[case] habit: Habit) {
     let told = told(habit, 10, 0.0);
-    println!("{} {}", habit.id(), found(habit, &told));
     assert!(found(habit, &told) >= 8, "{told:?}");
 }
 
@@ -172,7 +167,6 @@ fn every_other_planted_habit_is_found_too(#[case] habit: Habit) {
 #[ignore = "minutes: ten runs of somebody who slips in one of ten answers anyway"]
 fn a_planted_habit_is_found_among_other_slips(#[case] habit: Habit) {
     let told = told(habit, 10, 0.1);
-    println!("{} {}", habit.id(), found(habit, &told));
     assert!(found(habit, &told) >= 8, "{told:?}");
 }
 
