@@ -253,7 +253,7 @@ fn sources() -> Vec<String> {
 
 /// The codes that a source names: in `Code("...")`, as the first of a helper's arguments, and those of warnings.
 pub(crate) fn codes(text: &str) -> BTreeSet<String> {
-    const BEGINNINGS: [&str; 19] = [
+    const BEGINNINGS: [&str; 20] = [
         "add-form",
         "answer-",
         "yaml-",
@@ -270,6 +270,7 @@ pub(crate) fn codes(text: &str) -> BTreeSet<String> {
         "helmet-form",
         "silent-reason",
         "like-form",
+        "model-unclear",
         "pads-form",
         "size-form",
         "try-form",

@@ -136,9 +136,13 @@ enum AnswerBody {
 #[serde(tag = "kind", rename_all = "kebab-case", deny_unknown_fields)]
 enum BestBody {
     /// A helmet, with its pads; the probability is that with the pads on offer.
-    Helmet(HelmetBody),
+    Helmet {
+        helmet: HelmetBody,
+    },
     /// Other pads in the helmet on the head; the probability is that with these.
-    Pads(HelmetBody),
+    Pads {
+        helmet: HelmetBody,
+    },
     Leave {},
     Shape {
         /// long, intermediate or round.
@@ -151,6 +155,7 @@ enum BestBody {
 }
 
 #[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
 struct HelmetBody {
     model: String,
     size: String,
@@ -307,8 +312,8 @@ impl AnswerBody {
 impl BestBody {
     fn of(best: &Best) -> Self {
         match best {
-            Best::Try(on, fit) if on.is_swap => Self::Pads(HelmetBody::of(on, *fit)),
-            Best::Try(on, fit) | Best::Another(on, fit) => Self::Helmet(HelmetBody::of(on, *fit)),
+            Best::Try(on, fit) if on.is_swap => Self::Pads { helmet: HelmetBody::of(on, *fit) },
+            Best::Try(on, fit) | Best::Another(on, fit) => Self::Helmet { helmet: HelmetBody::of(on, *fit) },
             Best::Leave => Self::Leave {},
             Best::Shape(at, share) => {
                 Self::Shape { shape: shape(*at), probability: probability(*share), error: error(*share, 4) }

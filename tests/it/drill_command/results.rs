@@ -3,6 +3,7 @@
 use super::{drill, told};
 use crate::support::{Folder, Program};
 use lidladder::drill::Kept;
+use rstest::rstest;
 use serde_json::{Value, json};
 use std::fs;
 use std::process::{Child, Stdio};
@@ -33,24 +34,33 @@ fn a_finished_task_is_a_line_and_customers_go_on() {
     assert_eq!(scores, told.map(|task| task["score"].clone()).collect::<Vec<_>>());
 }
 
-#[test]
-fn weak_spots_return_in_the_same_run_and_in_the_next() {
-    let aims = |document: &Value| {
-        let tasks = document["tasks"].as_array().expect("a list");
-        tasks.iter().filter(|task| task["aim"] == "ignores-stops").count()
-    };
-    let once = super::document("--exercise stop --customers 12", &["no"; 12]);
-    let first = once["tasks"].as_array().and_then(|tasks| tasks.iter().position(|task| task["score"] == 0.0));
-    let again = once["tasks"].as_array().and_then(|tasks| tasks.iter().position(|task| !task["aim"].is_null()));
-    assert!(first.zip(again).is_some_and(|(first, again)| again >= first + 3), "three customers later: {once}");
-    assert!(aims(&once) >= 2, "{once}");
+/// A result of this day and customer, with a slip or with nothing that could be one.
+fn line(day: &str, customer: u64, signs: &Value) -> String {
+    let line = json!({
+        "schema": "lidladder.result/1", "day": day, "customer": customer, "seed": 1, "exercise": "stop", "level": 1,
+        "score": 0.0, "more_minutes": 0.0, "more_tries": 0.0, "signs": signs
+    });
+    format!("{line}\n")
+}
+
+/// The shop's file says: three customers or one day later, and no two in a row, so that only odd numbers return something.
+#[rstest]
+#[case::too_soon("2026-03-14", 8, false)]
+#[case::three_customers_later("2026-03-14", 10, true)]
+#[case::a_day_later("2026-03-13", 8, true)]
+#[case::a_day_to_come("2026-03-20", 10, false)]
+fn a_weak_spot_returns_when_it_is_due(#[case] day: &str, #[case] latest: u64, #[case] returns: bool) {
     let folder = Folder::new();
-    drill(&folder, &format!("{STOPS} --customers 4"), &["no"; 4]).document();
-    let later = drill(&folder, &format!("{STOPS} --customers 2 --day 2026-03-20"), &["stop"; 2]).document();
-    assert!(aims(&later) >= 1, "{later}");
-    assert!(later["returns"].as_array().is_some_and(|returns| returns.iter().any(|r| r["habit"] == "ignores-stops")));
-    let same = drill(&folder, &format!("{STOPS} --customers 4 --same-for-all"), &["no"; 4]).document();
-    assert_eq!((aims(&same), customers(&same)), (0, vec![1, 2, 3, 4]));
+    let slip = line(day, 7, &json!([{"habit": "ignores-stops", "slipped": true}]));
+    folder.write("mine.jsonl", slip + &line(day, latest, &json!([])));
+    let document = drill(&folder, &format!("{STOPS} --customers 1"), &["stop"]).document();
+    assert_eq!(customers(&document), [latest + 1]);
+    let task = &document["tasks"][0];
+    assert_eq!(task["aim"] == "ignores-stops", returns, "{document}");
+    assert!(!returns || task["answers"][0]["best"]["kind"] == "stop", "it brings the habit to light: {document}");
+    assert!(document["returns"].as_array().is_some_and(|returns| returns[0]["habit"] == "ignores-stops"));
+    let same = drill(&folder, &format!("{STOPS} --customers 1 --same-for-all"), &["no"]).document();
+    assert_eq!((&same["tasks"][0]["aim"], customers(&same)), (&Value::Null, vec![1]));
 }
 
 #[test]

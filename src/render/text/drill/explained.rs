@@ -25,13 +25,15 @@ fn result(catalogue: &Catalogue, done: &Done, lesson: &Lesson<'_>) -> String {
             format!("As good as the plan, as far as it can be told: {} minutes more.", tenths(weighed.more_minutes))
         }
         Some(weighed) => format!("{own} cost {} than the best: {best}.", cost(&weighed)),
+        None if matches!(worst.best, Best::Shape(..)) => format!("{own} is wrong: by what is known it is {best}."),
         None => format!("{own} is wrong: it is {best}."),
     }
 }
 
 fn good(catalogue: &Catalogue, done: &Done) -> String {
     match done.marks.last() {
-        Some(Mark { best: own @ (Best::Shape(..) | Best::Stop(_)), .. }) => format!("Right: {}.", best(catalogue, own)),
+        Some(Mark { best: own @ Best::Shape(..), .. }) => format!("Right by what is known: {}.", best(catalogue, own)),
+        Some(Mark { best: own @ Best::Stop(_), .. }) => format!("Right: {}.", best(catalogue, own)),
         Some(mark) if done.exercise.is_single() => format!("As good as the plan: {}.", best(catalogue, &mark.best)),
         _ => "As good as the plan.".to_owned(),
     }

@@ -133,12 +133,8 @@ fn returns(page: &mut Page, sheet: &Sheet<'_, '_>) {
     for again in &sheet.returns {
         let done: &[Done] = sheet.done;
         let next = done.last().map_or(1, |done| done.number + 1);
-        let words = format!(
-            "{}: with customer {} of that day, or on {}, whichever is first",
-            again.habit.words(),
-            again.number.max(next),
-            again.day
-        );
+        let words =
+            format!("{}: from customer {} on, or from {} on", again.habit.words(), again.number.max(next), again.day);
         page.wrapped("  - ", &words);
     }
 }

@@ -90,9 +90,9 @@ pub(super) fn capital(words: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
-/// Whether the answer wasn't let happen, because it can hurt somebody.
+/// Whether a helmet wasn't let on the head, because that can hurt somebody.
 pub(super) fn is_prevented(mark: &Mark) -> bool {
-    mark.slip().is_some_and(crate::drill::Habit::is_unsafe) && mark.weighed.is_none()
+    mark.helmet.is_some() && mark.weighed.is_none()
 }
 
 /// A figure with its error, both to a tenth.
