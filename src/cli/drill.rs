@@ -129,7 +129,7 @@ impl<'a> Run<'a> {
     fn finish(self) -> Output {
         let rules = &self.catalogue.shop.practice;
         let returns = self.results.path().map(|_| self.results.past().returns(rules)).unwrap_or_default();
-        let sheet = Sheet::new(rules, self.paper.wanted(), self.count(), &self.done, returns);
+        let sheet = Sheet::new(rules, self.paper.wanted(), self.count(), &self.done, self.results.earlier(), returns);
         let text = match self.screen {
             Screen::Page => text::drill_sheet(self.catalogue, &sheet, text::DRILL_CAUTIONS),
             Screen::Beside | Screen::Nowhere => json::text(&json::drill(&sheet, text::DRILL_CAUTIONS)),

@@ -186,7 +186,9 @@ impl<'a> Paper<'a> {
             None => turn(&reasons, seed, exercise.id(), self.round(number)),
         };
         let world = self.world(number);
-        let Some((head, helmet)) = self.failure(&world, number, reason, aim) else { return self.session(number, aim) };
+        let Some((head, helmet)) = self.failure(&world, (exercise, number), reason, aim) else {
+            return self.session(number, aim);
+        };
         let level = self.wanted.level;
         let shop = &self.catalogue.shop;
         let is_at_cheeks = reason.is_some_and(|reason| matches!(reason, Reason::CheeksSqueeze | Reason::CheeksLoose));
@@ -206,7 +208,7 @@ impl<'a> Paper<'a> {
     fn failure(
         &self,
         world: &World<'a>,
-        number: u64,
+        (exercise, number): (Exercise, u64),
         reason: Option<Reason>,
         aim: Option<Habit>,
     ) -> Option<(Dimensions, OnHead)> {
@@ -217,17 +219,14 @@ impl<'a> Paper<'a> {
         for _ in 0..MOST_TRIED {
             let drawn = self.strata.any(&mut chance);
             let helmet = near(&models, drawn, &mut chance)?;
-            let head = with_face(
-                drawn,
-                world.helmet(&helmet.model, &helmet.size)?,
-                reason,
-                &self.catalogue.shop.fit,
-                &mut chance,
-            );
+            let as_it_is = world.helmet(&helmet.model, &helmet.size)?;
+            let head = with_face(drawn, as_it_is, reason, &self.catalogue.shop.fit, &mut chance);
             let room = outline.effective(head);
             let true_of_it = truth(world, (&helmet.model, &helmet.size), helmet.pads, room)?;
             let is_absent = self.wanted.absent.iter().any(|gone| gone.0 == helmet.model && gone.1 == helmet.size);
-            if true_of_it.fits() || is_absent {
+            // A helmet without other pads is no question about pads.
+            let is_asked = exercise != Exercise::Pads || has_other_pads(as_it_is);
+            if true_of_it.fits() || is_absent || !is_asked {
                 continue;
             }
             let is_wanted = match reason {
@@ -312,6 +311,11 @@ impl<'a> Paper<'a> {
         };
         Task { number, exercise, level: wanted.level, aim: None, person, opening, before: Vec::new(), situation: None }
     }
+}
+
+/// Whether other pads than the standard ones are on offer for a helmet.
+fn has_other_pads(helmet: &Candidate<'_>) -> bool {
+    helmet.axes.iter().flatten().any(|table| table.options.len() > 1)
 }
 
 /// The head with a face that is as wide, or as narrow, as a complaint about the cheeks takes, as W = cavity − foam × (1 −

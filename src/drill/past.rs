@@ -44,6 +44,14 @@ impl Past {
         due.into_iter().map(|(_, habit)| habit).collect()
     }
 
+    /// The last signs of a habit, at most so many, in order.
+    #[must_use]
+    pub fn latest(&self, habit: Habit, most: usize) -> Vec<Sign> {
+        let own = self.0.iter().map(|met| met.sign).filter(|sign| sign.habit == habit);
+        let own: Vec<_> = own.collect();
+        own[own.len().saturating_sub(most)..].to_vec()
+    }
+
     /// Whether anything has been seen of a habit.
     #[must_use]
     pub fn has_met(&self, habit: Habit) -> bool {
@@ -103,6 +111,7 @@ mod tests {
             sure_from: 0.8,
             usual_slips: 0.1,
             usual_weight: 3.0,
+            looks_back: 10.0,
             clear_shape: 0.6,
             again_after: 3.0,
             again_after_days: 1.0,

@@ -1,6 +1,6 @@
 //! What somebody did in a run, at a glance.
 
-use super::{Done, Habit, Mark, Return, Scores, Standing, Wanted, scores, standings};
+use super::{Done, Habit, Mark, Past, Return, Scores, Standing, Wanted, scores, standings};
 use crate::profile::PracticeRules;
 
 /// The result of a run.
@@ -14,6 +14,8 @@ pub struct Sheet<'r, 'a> {
     pub done: &'r [Done],
     /// How good it was.
     pub scores: Scores,
+    /// Signs of earlier runs, of which the last count for habits, too.
+    pub earlier: usize,
     /// Habits to practise, the most pressing first.
     pub weak: Vec<Standing>,
     /// Habits that were seldom slipped into, with enough choices to say so.
@@ -25,19 +27,20 @@ pub struct Sheet<'r, 'a> {
 }
 
 impl<'r, 'a> Sheet<'r, 'a> {
-    /// The result of these finished tasks.
+    /// The result of these finished tasks, by somebody with this past before them.
     #[must_use]
     pub fn new(
         rules: &PracticeRules,
         wanted: &'r Wanted<'a>,
         tasks: u64,
         done: &'r [Done],
+        earlier: &Past,
         returns: Vec<Return>,
     ) -> Self {
         let (weak, others): (Vec<_>, Vec<_>) =
-            standings(done, rules).into_iter().partition(|standing| standing.is_weak(rules));
+            standings(done, earlier, rules).into_iter().partition(|standing| standing.is_weak(rules));
         let (in_hand, open) = others.into_iter().partition(|standing| is_in_hand(standing, rules));
-        Self { wanted, tasks, done, scores: scores(done), weak, in_hand, open, returns }
+        Self { wanted, tasks, done, scores: scores(done), earlier: earlier.0.len(), weak, in_hand, open, returns }
     }
 
     /// The slip into a habit that cost most, and the task that it was in.

@@ -152,6 +152,9 @@ pub(super) const SLIP_MINUTES: Bounds = 0.0..=30.0;
 /// How much something known beforehand counts, in choices.
 pub(super) const CHOICES: Bounds = 0.5..=1000.0;
 
+/// Choices of earlier runs that count.
+pub(super) const LOOKS_BACK: Bounds = 0.0..=1000.0;
+
 /// A probability from which something is said to be so.
 pub(super) const SURE_FROM: Bounds = 0.5..=0.999;
 

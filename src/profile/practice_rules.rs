@@ -13,6 +13,9 @@ pub struct PracticeRules {
     pub usual_slips: f64,
     /// How many choices that counts for.
     pub usual_weight: f64,
+    /// So many choices where a habit could be slipped into count, those of earlier runs behind those of this one (a whole
+    /// number is meant).
+    pub looks_back: f64,
     /// A head whose shape is less probable than this is no fair question.
     pub clear_shape: f64,
     /// So many customers after a slip its like comes again; twice as many each time after that went well.

@@ -5,7 +5,7 @@ mod trainees;
 use itertools::Itertools;
 use lidladder::catalogue::{Catalogue, Origin, load};
 use lidladder::diag::Sources;
-use lidladder::drill::{Again, Answer, Done, Exercise, Habit, Level, Paper, Spread, Standing, Wanted, standings};
+use lidladder::drill::{Again, Answer, Done, Exercise, Habit, Level, Paper, Past, Spread, Standing, Wanted, standings};
 use lidladder::journal::Day;
 use lidladder::profile::Kind;
 use lidladder::unit::Id;
@@ -123,7 +123,7 @@ fn told(habit: Habit, runs: u64, slips: f64) -> Vec<Option<Standing>> {
         let paper = Paper::new(&RANGE, wanted(&Exercise::ALL, seed));
         let done = Trainee::With(habit).takes(&RANGE, &paper, 40, slips);
         let rules = &RANGE.shop.practice;
-        standings(&done, rules).into_iter().next().filter(|first| first.is_weak(rules))
+        standings(&done, &Past::default(), rules).into_iter().next().filter(|first| first.is_weak(rules))
     };
     (1..=runs).map(run).collect()
 }
@@ -176,7 +176,7 @@ fn nobody_is_told_what_they_have_in_hand() {
         let paper = Paper::new(&RANGE, wanted(&Exercise::ALL, seed));
         let done = Trainee::Planner.takes(&RANGE, &paper, 40, 0.0);
         let rules = &RANGE.shop.practice;
-        let standings = standings(&done, rules);
+        let standings = standings(&done, &Past::default(), rules);
         assert!(standings.iter().all(|known| !known.is_weak(rules)), "{standings:?}");
         assert!(standings.len() >= 10, "forty customers show nearly every habit in some way: {standings:?}");
     }

@@ -11,15 +11,17 @@ use std::path::{Path, PathBuf};
 pub(super) struct Results {
     path: Option<PathBuf>,
     kept: Vec<Kept>,
+    /// What could be slipped into before this run.
+    earlier: Past,
 }
 
 impl Results {
     /// What the file holds; it is made where it is missing. Nothing is changed where a line can't be read.
     pub(super) fn open(path: Option<&Path>, sources: &mut Sources) -> Result<Self, Vec<Diagnostic>> {
-        let Some(path) = path else { return Ok(Self { path: None, kept: Vec::new() }) };
+        let Some(path) = path else { return Ok(Self { path: None, kept: Vec::new(), earlier: Past::default() }) };
         let kept = read(path, sources)?;
         make_file(path).map_err(|fault| vec![unusable(&fault.to_string())])?;
-        Ok(Self { path: Some(path.to_owned()), kept })
+        Ok(Self { path: Some(path.to_owned()), earlier: past(&kept), kept })
     }
 
     /// Where they are kept.
@@ -35,6 +37,11 @@ impl Results {
             return Err(vec![unusable(&why)]);
         }
         Ok(highest + 1)
+    }
+
+    /// What could be slipped into before this run, in order.
+    pub(super) fn earlier(&self) -> &Past {
+        &self.earlier
     }
 
     /// What could be slipped into so far, in order.

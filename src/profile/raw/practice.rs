@@ -24,6 +24,9 @@ pub(crate) struct RawPractice {
     /// How many choices that counts for, beside those that were seen.
     #[schemars(transform = within(bounds::CHOICES))]
     pub(crate) usual_weight: Number,
+    /// So many choices where a habit could be slipped into count, those of earlier runs behind those of this one.
+    #[schemars(transform = within(bounds::LOOKS_BACK))]
+    pub(crate) looks_back: Number,
     /// A head whose shape is less probable than this is no fair question.
     #[schemars(transform = within(bounds::SHARE))]
     pub(crate) clear_shape: Number,

@@ -126,3 +126,13 @@ fn without_a_file_nothing_is_kept() {
     assert_eq!((run.status, run.stdout.contains("RETURNS")), (0, false));
     assert_eq!(fs::read_dir(folder.path()).expect("a folder").count(), 1);
 }
+
+#[test]
+fn earlier_runs_count_for_what_to_practise() {
+    let folder = Folder::new();
+    let slip = json!([{"habit": "size-up-for-cheeks", "slipped": true}]);
+    folder.write("mine.jsonl", (1..=4).map(|customer| line("2026-03-10", customer, &slip)).collect::<String>());
+    let document = drill(&folder, &format!("{STOPS} --customers 1"), &["stop"]).document();
+    let first = &document["weak"][0];
+    assert_eq!((&first["habit"], &first["slips"]), (&json!("size-up-for-cheeks"), &json!(4)), "{document}");
+}

@@ -95,6 +95,10 @@ fn sessions(page: &mut Page, sheet: &Sheet<'_, '_>) {
 
 fn weak(page: &mut Page, catalogue: &Catalogue, sheet: &Sheet<'_, '_>) {
     page.heading("WHAT TO PRACTISE");
+    if sheet.earlier > 0 {
+        let most = catalogue.shop.practice.looks_back;
+        page.wrapped("  ", &format!("With the last choices of earlier runs, up to {most:.0} of a kind in all."));
+    }
     if sheet.weak.is_empty() {
         page.wrapped("  ", "Nothing that these answers are enough to be sure of.");
     }
