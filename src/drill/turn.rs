@@ -1,10 +1,10 @@
 //! A task while it is played.
 
 use super::signs::{Chosen, of_shape, signs};
-use super::{Answer, Best, Done, Exercise, Mark, NoAnswer, Sign, Task, Took};
+use super::{Answer, Best, Done, Exercise, Habit, Mark, NoAnswer, Sign, Task, Took};
 use crate::catalogue::Catalogue;
 use crate::counter::{Event, Next, OnHead, Standing, Tried, next, round_minutes, weigh};
-use crate::fit::{HeadSet, PadSet, Quote, estimate, minutes_between};
+use crate::fit::{HeadSet, PadSet, Quote, changed, estimate, minutes_between};
 use crate::plan::{Choice, Swap, Weighed};
 use crate::profile::{Model, Nature, Shell, Size, Zone};
 use crate::supply::{on_offer, shell_that_takes};
@@ -150,7 +150,7 @@ impl<'a, 't> Turn<'a, 't> {
         self.is_over = true;
         let is_stop = self.task.situation.is_some_and(|situation| situation.is_stop);
         let is_right = is_stop == (*answer == Answer::Stop);
-        let sign = Sign { habit: super::Habit::IgnoresStops, slipped: !is_right };
+        let sign = Sign { habit: Habit::IgnoresStops, slipped: !is_right };
         Mark {
             best: Best::Stop(is_stop),
             signs: if is_stop { vec![sign] } else { Vec::new() },
@@ -259,7 +259,7 @@ impl<'a, 't> Turn<'a, 't> {
     /// Something that can hurt somebody doesn't happen, and ends the exercise.
     fn unsafe_answer(&mut self, answer: &Answer, helmet: &OnHead, is_foreign: bool) -> Mark {
         self.is_over = true;
-        let habit = if is_foreign { super::Habit::PadsOfAnotherShell } else { super::Habit::IgnoresStops };
+        let habit = if is_foreign { Habit::PadsOfAnotherShell } else { Habit::IgnoresStops };
         Mark {
             best: self.named(self.best()),
             helmet: Some(helmet.clone()),
@@ -390,5 +390,5 @@ fn with(mut set: PadSet, pads: &[(Zone, f64)]) -> PadSet {
 /// A helmet is the same whatever pads it starts with; pads in the helmet on the head are not.
 fn is_alike(a: &OnHead, b: &OnHead) -> bool {
     let is_same = a.model == b.model && a.size == b.size && a.is_swap == b.is_swap;
-    is_same && (!a.is_swap || crate::fit::changed(&a.pads, &b.pads).next().is_none())
+    is_same && (!a.is_swap || changed(&a.pads, &b.pads).next().is_none())
 }
