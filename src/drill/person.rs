@@ -2,12 +2,12 @@
 
 use super::Level;
 use crate::counter::OnHead;
-use crate::fit::{Band, Candidate, PadSet, SetVerdict, judged, verdict};
+use crate::fit::{Band, PadSet, SetVerdict, judged, verdict};
 use crate::head::{Dimensions, EffectiveHead, Population};
 use crate::journal::{Head, Wears};
 use crate::profile::{Model, Nature, Reason};
 use crate::simulate::{Chance, Taken, World, heard, seen_index};
-use crate::unit::Id;
+use crate::unit::{Id, plain};
 use itertools::Itertools;
 use std::rc::Rc;
 
@@ -58,21 +58,16 @@ impl<'a> Person<'a> {
     /// What is said of a helmet with these pads; `None` for a good fit. The same is said whenever it is asked.
     #[must_use]
     pub fn says(&self, helmet: &OnHead) -> Option<Reason> {
-        let truth = self.truth(&helmet.model, &helmet.size, helmet.pads)?;
+        let truth = truth(&self.world, (&helmet.model, &helmet.size), helmet.pads, self.room)?;
         let reason = truth.reason?;
-        let name = format!("{} {} {:?}", helmet.model, helmet.size, helmet.pads);
+        let pads = helmet.pads.iter().filter_map(|(zone, mm)| Some(format!("{}={}", zone.name(), plain((*mm)?))));
+        let name = format!("{} {} {}", helmet.model, helmet.size, pads.format(" "));
         let mut chance = Chance::new(self.draw.0, &name, self.draw.1);
         // A fitter sees a stop, and never misses it.
         if is_stop(&truth) {
             return chance.one_of(&[Reason::RollsOffForward, Reason::RollsOffBackward, Reason::TurnsOnHead]).copied();
         }
         heard(Some(reason), self.misreport, &mut chance)
-    }
-
-    /// What is true of a helmet with these pads; `None` for one that the shop doesn't have.
-    #[must_use]
-    pub fn truth(&self, model: &Id, size: &Id, pads: PadSet) -> Option<SetVerdict> {
-        truth(&self.world, (model, size), pads, self.room)
     }
 
     /// What is true of a helmet with the best pads on offer; `None` for one that the shop doesn't have.
@@ -90,12 +85,6 @@ impl<'a> Person<'a> {
             let reason = self.says(&worn).filter(|reason| reason.nature() == Nature::Geometric)?;
             Some(Wears { model: worn.model, size: worn.size, reason: Some(reason) })
         })
-    }
-
-    /// A helmet as it truly is.
-    #[must_use]
-    pub fn helmet(&self, model: &Id, size: &Id) -> Option<&Candidate<'a>> {
-        self.world.helmet(model, size)
     }
 }
 

@@ -53,7 +53,8 @@ impl Resolver {
         self.error("answer-unknown", said, message, "not understood", answers_to(exercise));
     }
 
-    /// A model by its id, or by the beginnings of its parts if no other has the same: `wex-o` for `wexmarsh-one`.
+    /// A model by its id, or by the beginnings of some of its parts if no other has the same: `wex-o` or `one` for
+    /// `wexmarsh-one`.
     fn begun<'a>(&mut self, said: &Said, models: &[&'a Model]) -> Option<&'a Model> {
         let typed = said.text.to_lowercase();
         if let Some(model) = models.iter().find(|model| model.id.as_str() == typed) {
@@ -78,10 +79,13 @@ impl Resolver {
     }
 }
 
-/// Whether each part of a name begins like that of the typed one; parts at the end may be missing.
+/// Whether each part of a name begins like that of the typed one; parts before and behind may be missing.
 fn begins(name: &str, typed: &str) -> bool {
-    let mut parts = name.split('-');
-    typed.split('-').all(|typed| parts.next().is_some_and(|part| part.starts_with(typed)))
+    let parts = name.split('-').collect_vec();
+    (0..parts.len()).any(|first| {
+        let mut rest = parts[first..].iter();
+        typed.split('-').all(|typed| rest.next().is_some_and(|part| part.starts_with(typed)))
+    })
 }
 
 /// What can be answered.
@@ -115,6 +119,8 @@ mod tests {
     #[case("wexmarsh-one", true)]
     #[case("wexm", true)]
     #[case("wex-one-x", false)]
+    #[case("one", true)]
+    #[case("ne", false)]
     #[case("exmarsh", false)]
     #[case("wex-t", false)]
     fn a_name_is_known_by_the_beginnings_of_its_parts(#[case] typed: &str, #[case] is_meant: bool) {
