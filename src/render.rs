@@ -4,16 +4,19 @@
 
 mod card_deck;
 mod card_page;
+mod colour;
 pub mod csv;
 pub mod diagnostics;
 pub mod dot;
 pub mod html;
 pub mod json;
 pub mod markdown;
+mod markup;
 pub mod patch;
 mod sheet_words;
 mod stock_report;
 pub mod svg;
+mod table;
 pub mod text;
 
 pub use card_deck::CardDeck;

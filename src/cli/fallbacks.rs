@@ -23,10 +23,12 @@ pub(super) fn answer(
         TypedGraphFormat::Text => text::fallbacks(&excerpt, text::FALLBACKS_CAUTIONS),
         TypedGraphFormat::Json => json::text(&json::fallbacks(&excerpt, text::FALLBACKS_CAUTIONS)),
         TypedGraphFormat::Dot => dot::fallbacks(&excerpt),
-        TypedGraphFormat::Svg => svg::fallbacks(&excerpt).map_err(|fault| {
-            let help = "ask for a part of it with --from or --if, or hand --format dot to a graph tool";
-            vec![Diagnostic::error(Code("drawing-too-large"), fault.to_string()).help(help)]
-        })?,
+        TypedGraphFormat::Svg => svg::fallbacks(&excerpt)
+            .map_err(|fault| {
+                let help = "ask for a part of it with --from or --if, or hand --format dot to a graph tool";
+                vec![Diagnostic::error(Code("drawing-too-large"), fault.to_string()).help(help)]
+            })?
+            .file(),
     };
     let ending = if excerpt.has_answer() { Ending::Done } else { Ending::Findings };
     Ok(Output { text, ending })

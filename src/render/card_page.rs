@@ -11,6 +11,7 @@ use crate::card::Card;
 use crate::profile::{ChinRoom, Model, Origin};
 use crate::render::CardDeck;
 use crate::render::diagnostics::one_line;
+use crate::render::table::Table;
 use crate::render::text::thousands;
 use crate::unit::plain;
 use itertools::Itertools;
@@ -50,32 +51,6 @@ pub(super) enum Part {
     Table(Table),
 }
 
-/// A table. The first cell of each row names the row.
-pub(super) struct Table {
-    pub(super) columns: Vec<Column>,
-    pub(super) rows: Vec<Vec<Cell>>,
-}
-
-/// The head of a column.
-pub(super) struct Column {
-    pub(super) name: String,
-    pub(super) kind: ColumnKind,
-}
-
-/// What stands in a column.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum ColumnKind {
-    Words,
-    Numbers,
-}
-
-/// A cell of a table.
-pub(super) struct Cell {
-    pub(super) text: String,
-    /// The share that the text tells, for pages that have colours.
-    pub(super) share: Option<f64>,
-}
-
 /// The cards of a deck, in its order.
 pub(super) fn pages(deck: &CardDeck<'_>) -> CardPages {
     let said = |key, title, words| Section { key, title, parts: vec![Part::Words(words)] };
@@ -101,29 +76,6 @@ impl CardPage {
             facts: vec![helmet(card.model, deck), inside(card, deck)],
             sections: sections.collect(),
         }
-    }
-}
-
-impl Table {
-    /// A table whose rows are texts.
-    fn plain(columns: Vec<Column>, rows: impl Iterator<Item = Vec<String>>) -> Self {
-        Self { columns, rows: rows.map(|row| row.into_iter().map(Cell::from).collect()).collect() }
-    }
-}
-
-impl Column {
-    fn words(name: impl Into<String>) -> Self {
-        Self { name: name.into(), kind: ColumnKind::Words }
-    }
-
-    fn numbers(name: impl Into<String>) -> Self {
-        Self { name: name.into(), kind: ColumnKind::Numbers }
-    }
-}
-
-impl From<String> for Cell {
-    fn from(text: String) -> Self {
-        Self { text, share: None }
     }
 }
 

@@ -1,48 +1,49 @@
 //! Pages for a browser: each is one file by itself, without scripts and without anything from elsewhere.
 
+mod block;
 mod cards;
+mod look;
 mod sheet;
 
 pub use cards::cards;
 pub use sheet::sheet;
 
-use crate::diag::is_invisible;
+use crate::render::markup::escaped;
+use crate::render::svg::Kind;
 use itertools::Itertools;
 
-/// A page with a title, a style and a body; the style is ours.
-fn page(title: &str, style: &str, body: &str) -> String {
-    let title = escaped(title);
-    format!(
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n\
-         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n\
-         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\"/>\n\
-         <title>{title}</title>\n<style>\n{style}</style>\n</head>\n<body>\n{body}</body>\n</html>\n"
-    )
+/// A page: who it is from and what it is about, what it tells, and what must be said at its end.
+#[derive(Debug, Default)]
+struct Page<'a> {
+    title: &'a str,
+    /// Whose page, or about whom; may be empty.
+    about: &'a str,
+    /// Kinds of the pictures on it.
+    pictures: &'a [Kind],
+    /// Rules of style beyond those of all pages.
+    style: &'a str,
+    main: String,
+    footer: String,
 }
 
-/// Lines of a list.
-fn list<T: AsRef<str>>(lines: &[T]) -> String {
-    format!("<ul>\n{}</ul>\n", lines.iter().map(|line| format!("<li>{}</li>\n", escaped(line.as_ref()))).join(""))
-}
-
-/// A paragraph.
-fn paragraph(words: &str) -> String {
-    format!("<p>{}</p>\n", escaped(words))
-}
-
-/// A text that is nothing but a text on a page.
-fn escaped(text: &str) -> String {
-    let mut shown = String::with_capacity(text.len());
-    for character in text.chars() {
-        match character {
-            '&' => shown.push_str("&amp;"),
-            '<' => shown.push_str("&lt;"),
-            '>' => shown.push_str("&gt;"),
-            '"' => shown.push_str("&quot;"),
-            '\'' => shown.push_str("&#39;"),
-            invisible if is_invisible(invisible) => shown.push('\u{fffd}'),
-            other => shown.push(other),
-        }
+impl Page<'_> {
+    /// The page as a file.
+    fn finish(&self) -> String {
+        let (title, about) = (escaped(self.title), escaped(self.about));
+        let about = if about.is_empty() { about } else { format!("<p>{about}</p>\n") };
+        let pictures = self.pictures.iter().unique().map(|kind| kind.style()).join("");
+        let [look, style, main] = [&look::look(), self.style, &self.main];
+        let footer = match self.footer.as_str() {
+            "" => String::new(),
+            words => format!("<footer>\n{words}</footer>\n"),
+        };
+        format!(
+            "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n\
+             <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n\
+             <meta name=\"generator\" content=\"lidladder\"/>\n\
+             <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\"/>\n\
+             <title>{title}</title>\n<style>\n{look}{pictures}{style}</style>\n</head>\n<body>\n\
+             <header>\n<h1>{title}</h1>\n{about}</header>\n<main>\n{main}</main>\n{footer}</body>\n</html>\n"
+        )
     }
-    shown
 }

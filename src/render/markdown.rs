@@ -2,7 +2,8 @@
 
 use crate::diag::is_invisible;
 use crate::render::CardDeck;
-use crate::render::card_page::{CardPage, ColumnKind, Part, Section, Table, pages};
+use crate::render::card_page::{CardPage, Part, Section, pages};
+use crate::render::table::{ColumnKind, Table};
 use itertools::Itertools;
 
 /// All cards, one after the other.

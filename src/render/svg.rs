@@ -1,21 +1,25 @@
-//! Drawings of graphs as SVG, whole in themselves: no script, no font and no picture from outside.
+//! Pictures as SVG, whole in themselves: no script, no font and no picture from outside.
 
 mod bundle;
 mod legend;
 mod line;
 mod map;
 mod paint;
+mod picture;
 mod text;
 
 pub use map::range_map;
+pub(in crate::render) use picture::Kind;
+pub use picture::Picture;
 
 use crate::fallback::Excerpt;
 use crate::layered::{Extent, Frame, Layout, Line, Point, Spacing, TooLarge, layout};
 use crate::profile::{Edge, Model};
+use crate::render::markup::escaped;
 use bundle::{Bundle, bundles};
 use itertools::Itertools;
 use legend::Legend;
-use text::{cut, escaped, number, width};
+use text::{cut, number, width};
 
 /// Margin around everything.
 const MARGIN: f64 = 24.0;
@@ -39,7 +43,7 @@ const SPACING: Spacing = Spacing { boxes: 28.0, lines: 13.0, rows: 44.0, straigh
 ///
 /// # Errors
 /// When the graph is too large for any drawing to show.
-pub fn fallbacks(excerpt: &Excerpt<'_>) -> Result<String, TooLarge> {
+pub fn fallbacks(excerpt: &Excerpt<'_>) -> Result<Picture, TooLarge> {
     let bundles = bundles(excerpt);
     let nodes: Vec<Extent> = excerpt.models.iter().map(|model| extent(model)).collect();
     let lines: Vec<Line> = bundles.iter().map(Bundle::line).collect();
@@ -48,19 +52,12 @@ pub fn fallbacks(excerpt: &Excerpt<'_>) -> Result<String, TooLarge> {
     Ok(assemble(excerpt, &bundles, &layout, &legend))
 }
 
-fn assemble(excerpt: &Excerpt<'_>, bundles: &[Bundle<'_>], layout: &Layout, legend: &Legend) -> String {
+fn assemble(excerpt: &Excerpt<'_>, bundles: &[Bundle<'_>], layout: &Layout, legend: &Legend) -> Picture {
     let width = layout.size.width.max(legend.size.width) + 2.0 * MARGIN;
     let top = MARGIN + legend.size.height + MARGIN;
     let height = top + layout.size.height + MARGIN;
     let left = (width - layout.size.width) / 2.0;
-    let [w, h] = [width, height].map(number);
-    let mut svg = format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}\" height=\"{h}\" viewBox=\"0 0 {w} {h}\" role=\"img\">\n"
-    );
-    svg.push_str(&format!("<title>{}</title>\n<desc>{}</desc>\n", legend::TITLE, escaped(&legend.description)));
-    svg.push_str(&paint::style());
-    svg.push_str(&format!("<rect class=\"ground\" width=\"{w}\" height=\"{h}\"/>\n"));
-    svg.push_str(&legend.drawn(Point { x: MARGIN, y: MARGIN }));
+    let mut svg = legend.drawn(Point { x: MARGIN, y: MARGIN });
     svg.push_str(&format!("<g transform=\"translate({} {})\">\n", number(left), number(top)));
     // The halo of a line cuts those below it. Lines that go far sideways cross many, and would look dashed.
     let ways = bundles.iter().zip(&layout.routes);
@@ -71,8 +68,14 @@ fn assemble(excerpt: &Excerpt<'_>, bundles: &[Bundle<'_>], layout: &Layout, lege
     for (model, frame) in excerpt.models.iter().zip(&layout.nodes) {
         svg.push_str(&drawn(excerpt, model, frame));
     }
-    svg.push_str("</g>\n</svg>\n");
-    svg
+    svg.push_str("</g>\n");
+    Picture {
+        kind: Kind::Graph,
+        title: legend::TITLE.to_owned(),
+        description: legend.description.clone(),
+        size: Extent { width, height },
+        body: svg,
+    }
 }
 
 fn extent(model: &Model) -> Extent {

@@ -22,7 +22,7 @@ pub(super) fn answer(
     let text = match typed.format {
         TypedRangeFormat::Text => text::served(catalogue, &customers, &made, text::RANGE_CAUTIONS),
         TypedRangeFormat::Json => json::text(&json::served(catalogue, &customers, &made, text::RANGE_CAUTIONS)),
-        TypedRangeFormat::Svg => svg::range_map(&customers, &made.map),
+        TypedRangeFormat::Svg => svg::range_map(&customers, &made.map).file(),
     };
     Ok(Output { text, ending: Ending::Done })
 }

@@ -1,11 +1,12 @@
 //! What is heard of a model, and where to go then.
 
 use super::figures::{rule, size, whole};
-use super::{Cell, Column, Part, Section, Table};
+use super::{Part, Section};
 use crate::card::{Card, Complaint, Next, ShopsNext, Swap, Turn};
 use crate::catalogue::Catalogue;
 use crate::profile::Edge;
 use crate::render::diagnostics::one_line;
+use crate::render::table::{Cell, Column, Table};
 use crate::render::text::of_hundred;
 use itertools::Itertools;
 

@@ -1,8 +1,9 @@
 //! The pads of a model, shell by shell.
 
-use super::{Column, Part, Section, Table};
+use super::{Part, Section};
 use crate::card::{Card, PadChoice, ShellPads, ZonePads};
 use crate::profile::Zone;
+use crate::render::table::{Column, Table};
 use crate::render::text::mm;
 use crate::unit::plain;
 use itertools::Itertools;

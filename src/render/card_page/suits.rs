@@ -1,10 +1,11 @@
 //! Whom a model suits.
 
 use super::figures::{ovals, whole};
-use super::{Cell, Column, Part, Section, Table};
+use super::{Part, Section};
 use crate::card::{Card, Counts, OfWord, Row, Which};
 use crate::profile::Size;
 use crate::range::share;
+use crate::render::table::{Cell, Column, Table};
 use crate::render::text::{between, of_hundred};
 use itertools::Itertools;
 

@@ -1,7 +1,9 @@
 //! A measuring sheet for customers at home.
 
-use super::{escaped, list, page, paragraph};
+use super::Page;
+use super::block::{list, paragraph};
 use crate::away::{READINGS, Sheet, Spot};
+use crate::render::markup::escaped;
 use crate::render::sheet_words::{BEFORE, NEEDED, ROUNDS, SEND, SLIPS, TITLE, exactness, how, name, tool};
 use itertools::Itertools;
 
@@ -13,7 +15,6 @@ pub fn sheet(sheet: &Sheet<'_>) -> String {
     let rounds = (1..=READINGS).map(|round| format!("<th scope=\"col\">{round}.</th>")).join("");
     let exact = exactness(&sheet.spots).map_or_else(String::new, |words| paragraph(&words));
     let body = [
-        format!("<h1>{}</h1>\n<p class=\"shop\">from {}</p>\n", escaped(TITLE), escaped(sheet.shop)),
         format!("<h2>You need</h2>\n{}", paragraph(NEEDED)),
         format!("<h2>Before</h2>\n{}", list(BEFORE)),
         format!("<h2>Measure, in this order</h2>\n<ol>\n{steps}</ol>\n{}", paragraph(ROUNDS)),
@@ -24,7 +25,8 @@ pub fn sheet(sheet: &Sheet<'_>) -> String {
         format!("<h2>Send us</h2>\n{}", list(SEND)),
         "<p class=\"line\">Name</p>\n<p class=\"line\">Helmet now, and where it hurts</p>\n".to_owned(),
     ];
-    page(TITLE, STYLE, &body.concat())
+    let about = format!("from {}", sheet.shop);
+    Page { title: TITLE, about: &about, style: STYLE, main: body.concat(), ..Page::default() }.finish()
 }
 
 fn step(spot: &Spot) -> String {
@@ -38,24 +40,17 @@ fn row(spot: &Spot) -> String {
     format!("<tr><th scope=\"row\">{}</th>{spaces}<td>{apart}</td></tr>\n", escaped(name(spot.measure)))
 }
 
-/// Black on white, because it is printed; wide enough for a telephone.
+/// Made to be printed; wide enough for a telephone.
 const STYLE: &str = "\
-@page { size: A4; margin: 15mm }
-body { font: 11pt/1.35 sans-serif; max-width: 46em; margin: 0 auto; padding: 0 1em; color: #000; background: #fff }
-h1 { font-size: 1.5em; margin: .6em 0 0 }
-h2 { font-size: 1.1em; margin: .9em 0 .2em; break-after: avoid }
-p, ul, ol { margin: .2em 0 }
-li { margin: .15em 0; break-inside: avoid }
-table { border-collapse: collapse; table-layout: fixed; width: 100%; break-inside: avoid }
+h2 { font-size: 1.1rem; margin: .9rem 0 .2rem }
+table { table-layout: fixed; break-inside: avoid }
 /* Room for three digits by hand. */
 tr > :first-child { width: 31% }
 tr > :last-child { width: 26% }
-@media (max-width: 30em) { table { font-size: .85em } }
-th, td { border: 1px solid #000; height: 2.2em; padding: 0 .4em; text-align: left }
+th, td { border: 1px solid var(--ink); height: 2.2em; padding: 0 .4em }
 tr:first-child th, tr:first-child td { height: auto }
 td:first-child { border: none }
-.line { border-bottom: 1px solid #000; margin-top: 1.4em }
-@media print { body { padding: 0; font-size: 10pt } }
+.line { border-bottom: 1px solid var(--ink); margin-top: 1.4em }
 ";
 
 #[cfg(test)]

@@ -1,10 +1,11 @@
 //! All rules from one model to another, drawn as one line whose label has their reasons.
 
 use super::SMALL_SIZE;
-use super::text::{escaped, number, width};
+use super::text::{number, width};
 use crate::fallback::Excerpt;
 use crate::layered::{Extent, Line, Point};
 use crate::profile::{Edge, Nature, SizeHint};
+use crate::render::markup::escaped;
 use crate::unit::Id;
 use itertools::Itertools;
 

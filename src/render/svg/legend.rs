@@ -2,11 +2,12 @@
 
 use super::SMALL_SIZE;
 use super::bundle::sample;
-use super::text::{cut, escaped, number, width};
+use super::text::{cut, number, width};
 use crate::fallback::{Excerpt, Question};
 use crate::layered::{Extent, Point};
 use crate::profile::{Nature, Reason};
 use crate::render::diagnostics::numbered;
+use crate::render::markup::escaped;
 use itertools::Itertools;
 
 pub(super) const TITLE: &str = "What the shop tries next, and why";

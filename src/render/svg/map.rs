@@ -1,7 +1,11 @@
 //! The map of customers and helmets by circumference and shape index.
 
-use super::text::{escaped, number};
+use super::picture::{Kind, Picture};
+use super::text::number;
+use crate::layered::Extent;
 use crate::range::{Cell, Customers, Map};
+use crate::render::colour::Scheme;
+use crate::render::markup::escaped;
 
 /// A cell with the number of helmets above and the customers below.
 const WIDTH: f64 = 38.0;
@@ -17,20 +21,13 @@ const LEAST_WIDTH: f64 = 620.0;
 
 const TITLE: &str = "How many models serve whom";
 
-/// The map as a drawing, whole in itself.
+/// The map as a drawing.
 #[must_use]
-pub fn range_map(customers: &Customers<'_>, map: &Map) -> String {
+pub fn range_map(customers: &Customers<'_>, map: &Map) -> Picture {
     let (rows, columns) = map.occupied();
     let width = (LEFT + WIDTH * columns.len() as f64 + MARGIN).max(LEAST_WIDTH);
     let height = TOP + HEIGHT * rows.len() as f64 + MARGIN;
-    let [w, h] = [width, height].map(number);
-    let mut svg = format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}\" height=\"{h}\" viewBox=\"0 0 {w} {h}\" role=\"img\">\n\
-         <title>{TITLE}</title>\n<desc>{}</desc>\n{}<rect class=\"ground\" width=\"{w}\" height=\"{h}\"/>\n",
-        escaped(&description(customers, map)),
-        style(),
-    );
-    svg.push_str(&legend(customers));
+    let mut svg = legend(customers);
     for (at, column) in columns.clone().enumerate() {
         let x = LEFT + WIDTH * (at as f64 + 0.5);
         svg.push_str(&format!(
@@ -55,8 +52,13 @@ pub fn range_map(customers: &Customers<'_>, map: &Map) -> String {
             }
         }
     }
-    svg.push_str("</svg>\n");
-    svg
+    Picture {
+        kind: Kind::Map,
+        title: TITLE.to_owned(),
+        description: description(customers, map),
+        size: Extent { width, height },
+        body: svg,
+    }
 }
 
 fn description(customers: &Customers<'_>, map: &Map) -> String {
@@ -129,97 +131,25 @@ fn shade(helmets: f64) -> &'static str {
     SHADES[SHADES.iter().enumerate().position(|(at, _)| helmets < at as f64 + 0.5).unwrap_or(SHADES.len() - 1)]
 }
 
-/// Grounds of the cells with the colour of the words on them, from none to many: one hue, so that they differ by how
-/// light they are, for every eye and on grey paper.
-struct Palette {
-    ground: &'static str,
-    text: &'static str,
-    faint: &'static str,
-    cells: [(&'static str, &'static str); 5],
-}
+/// What doesn't depend on the scheme.
+pub(super) const SHAPE: &str = "\
+.step,.count,.few{text-anchor:middle}
+.row{text-anchor:end}
+.count{font-size:13px;font-weight:bold}
+.few{font-size:10px}
+";
 
-const LIGHT: Palette = Palette {
-    ground: "#ffffff",
-    text: "#16191d",
-    faint: "#4a525c",
-    cells: [
-        ("#0a2f52", "#ffffff"),
-        ("#2a6da6", "#ffffff"),
-        ("#93bfe2", "#16191d"),
-        ("#c9dff1", "#16191d"),
-        ("#eef1f4", "#16191d"),
-    ],
-};
-
-const DARK: Palette = Palette {
-    ground: "#14171a",
-    text: "#eceff2",
-    faint: "#b3bcc6",
-    cells: [
-        ("#e3f1fd", "#14171a"),
-        ("#86c4fb", "#14171a"),
-        ("#2a6da6", "#ffffff"),
-        ("#1d4468", "#eceff2"),
-        ("#272d34", "#eceff2"),
-    ],
-};
-
-fn style() -> String {
-    format!(
-        "<style>\n\
-         text{{font-family:sans-serif;font-size:11px}}\n\
-         .heading{{font-size:17px;font-weight:bold}}\n\
-         .step,.count,.few{{text-anchor:middle}}\n\
-         .row{{text-anchor:end}}\n\
-         .count{{font-size:13px;font-weight:bold}}\n\
-         .few{{font-size:10px}}\n\
-         {}@media (prefers-color-scheme:dark){{\n{}}}\n\
-         </style>\n",
-        LIGHT.rules(),
-        DARK.rules()
-    )
-}
-
-impl Palette {
-    fn rules(&self) -> String {
-        let Self { ground, text, faint, cells } = self;
-        let mut rules = format!(
-            "svg{{color-scheme:light dark}}\n.ground{{fill:{ground}}}\ntext{{fill:{text}}}\n.note{{fill:{faint}}}\n"
-        );
-        for (class, (ground, words)) in SHADES.into_iter().zip(cells) {
-            rules.push_str(&format!(
-                ".{class}{{fill:{ground};stroke:{faint};stroke-width:0.5}}\n.on-{class}{{fill:{words}}}\n"
-            ));
-        }
-        rules
-    }
+/// Grounds of the cells with the colour of the words on them, from none to many.
+pub(super) fn colours(scheme: &Scheme) -> String {
+    let rule = |(class, (ground, words)): (&str, (&str, &str))| {
+        format!(".{class}{{fill:{ground};stroke:{};stroke-width:0.5}}\n.on-{class}{{fill:{words}}}\n", scheme.faint)
+    };
+    SHADES.into_iter().zip(scheme.shades).map(rule).collect()
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::paint::tests::contrast;
     use super::*;
-    use rstest::rstest;
-
-    #[rstest]
-    #[case(&LIGHT)]
-    #[case(&DARK)]
-    fn all_words_can_be_read(#[case] palette: &Palette) {
-        for (front, back) in
-            [(palette.text, palette.ground), (palette.faint, palette.ground)].iter().chain(&palette.cells)
-        {
-            assert!(contrast(front, back) >= 4.5, "{front} on {back}");
-        }
-    }
-
-    #[rstest]
-    #[case(&LIGHT)]
-    #[case(&DARK)]
-    fn cells_differ_on_grey_paper(#[case] palette: &Palette) {
-        for pair in palette.cells.windows(2) {
-            assert!(contrast(pair[0].0, pair[1].0) >= 1.2, "{:?}", pair);
-        }
-    }
 
     #[test]
     fn shades_follow_the_rounded_number() {

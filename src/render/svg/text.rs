@@ -1,4 +1,4 @@
-//! Texts and numbers as SVG takes them.
+//! Widths of texts, and numbers as SVG takes them.
 
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
@@ -8,24 +8,6 @@ const LETTER: f64 = 0.62;
 /// What a text takes at most, in the unit of the letters' size.
 pub(super) fn width(text: &str, size: f64) -> f64 {
     text.width() as f64 * LETTER * size
-}
-
-/// A text with what means something to XML written out.
-pub(super) fn escaped(text: &str) -> String {
-    let mut escaped = String::with_capacity(text.len());
-    for character in text.chars() {
-        match character {
-            '&' => escaped.push_str("&amp;"),
-            '<' => escaped.push_str("&lt;"),
-            '>' => escaped.push_str("&gt;"),
-            '"' => escaped.push_str("&quot;"),
-            '\'' => escaped.push_str("&#39;"),
-            // XML has no way to write these.
-            '\u{fffe}' | '\u{ffff}' => escaped.push('\u{fffd}'),
-            _ => escaped.push(character),
-        }
-    }
-    escaped
 }
 
 /// A number with one decimal where it needs one.
@@ -55,12 +37,6 @@ mod tests {
     #[test]
     fn numbers_are_short_and_plain() {
         assert_eq!([-0.04, 12.0, 12.34, -7.05].map(number), ["0", "12", "12.3", "-7.1"]);
-    }
-
-    #[test]
-    fn nothing_means_anything_to_xml() {
-        assert_eq!(escaped(r#"<b>&"'"#), "&lt;b&gt;&amp;&quot;&#39;");
-        assert_eq!(escaped("a\u{ffff}é"), "a\u{fffd}é");
     }
 
     #[test]

@@ -2,7 +2,8 @@
 
 use super::page::{Page, WIDTH, bold};
 use crate::render::CardDeck;
-use crate::render::card_page::{CardPage, Cell, Column, ColumnKind, Part, Section, Table, pages};
+use crate::render::card_page::{CardPage, Part, Section, pages};
+use crate::render::table::{Cell, Column, ColumnKind, Table};
 use itertools::Itertools;
 use unicode_width::UnicodeWidthStr;
 
