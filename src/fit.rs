@@ -25,7 +25,7 @@ pub(crate) use heads::{report_chance, reported};
 pub use inspect::{Inspection, SizeChance, inspect};
 pub use interior::{Nominal, foam, implied_cavity};
 pub use outcomes::{EffectiveHeads, FIT, Good, Outcomes, evaluate};
-pub use padset::{PadSet, changed, minutes_between, pad_sets, price, swap_minutes};
+pub use padset::{PadSet, changed, minutes_between, pad_sets, price, swap_minutes, with_pads};
 pub use quote::Quote;
 pub use typical::typical_pads;
 pub use verdict::{Band, SetVerdict, Verdict, judged, verdict};

@@ -13,6 +13,7 @@ mod store;
 
 pub use day::{BadDay, Day};
 pub use doubt::{Doubt, Known, Stranger, Suspect, doubts};
+pub(crate) use line::version;
 pub use line::{BadLine, LONGEST_LINE, Line as TryBody, SCHEMA, from_line, line_schema, to_line};
 pub use listing::{Ended, Listed, Listing, Totals, Wanted, minutes};
 pub use record::{Head, Read, Record, Round, Wears};

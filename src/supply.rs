@@ -9,7 +9,7 @@ mod order;
 mod settle;
 mod stock;
 
-pub use offers::{Goods, Kind, Offer, on_offer};
+pub use offers::{Goods, Kind, Offer, on_offer, takes};
 pub use order::{Line, Stack, Way};
 pub use settle::{Settlement, Supplied, supply};
 pub use stock::{Article, Found, Purchase, articles, stock_up};

@@ -90,8 +90,7 @@ impl<'a> Sitting<'a> {
         text::counter_step(self.session.catalogue(), opening, &standing, next, self.desk.customer())
     }
 
-    /// What the fitter wants. A mistake at the keyboard is explained and asked again; one in a file of answers ends the
-    /// run, because whatever follows was meant for another step.
+    /// What the fitter wants.
     fn turn(&mut self, next: &Next<'_>, sources: &mut Sources) -> Result<Turn, Vec<Diagnostic>> {
         loop {
             let terminal = &self.terminal;
@@ -104,12 +103,9 @@ impl<'a> Sitting<'a> {
             };
             match self.understood(&said, next, sources) {
                 Ok(turn) => return Ok(turn),
-                Err(problems) if self.listener.is_person() => {
-                    self.terminal.explain(&problems, sources);
-                    self.terminal.show(text::COUNTER_PROMPT, Ending::Done);
-                }
-                Err(problems) => return Err(problems),
+                Err(problems) => self.listener.refuse(problems, sources)?,
             }
+            self.terminal.show(text::PROMPT, Ending::Done);
         }
     }
 

@@ -7,7 +7,6 @@ mod screen;
 use super::args::{TypedDrill, TypedLook};
 use super::listener::Listener;
 use super::resolve::{answers_to, practice};
-use super::terminal::Terminal;
 use super::today::today;
 use super::{Ending, Output};
 use crate::catalogue::Catalogue;
@@ -96,7 +95,7 @@ impl<'a> Run<'a> {
                 Some((Wanted::Help, _)) => self.screen.show(&text::drill_help(self.catalogue, self.paper.wanted())),
                 Some((Wanted::Answer(answer), said)) => match turn.answer(&answer) {
                     Ok(_) => self.screen.show(&text::drill_heard(self.catalogue, &turn)),
-                    Err(fault) => self.refuse(&refused(self.catalogue, &turn, &answer, &fault, &said), sources)?,
+                    Err(fault) => self.refuse(refused(self.catalogue, &turn, &answer, &fault, &said), sources)?,
                 },
             }
         }
@@ -110,19 +109,14 @@ impl<'a> Run<'a> {
             let Some(said) = self.listener.hear(sources, |echo| screen.show(echo))? else { return Ok(None) };
             match wanted(&said, turn.task().exercise, &self.paper.wanted().models, sources) {
                 Ok(wanted) => return Ok(Some((wanted, said))),
-                Err(problems) => self.refuse(&problems, sources)?,
+                Err(problems) => self.refuse(problems, sources)?,
             }
         }
     }
 
-    /// A mistake at the keyboard is explained and asked again; one in a file of answers ends the run, because whatever
-    /// follows was meant for another question.
-    fn refuse(&self, problems: &[Diagnostic], sources: &Sources) -> Result<(), Vec<Diagnostic>> {
-        if !self.listener.is_person() {
-            return Err(problems.to_vec());
-        }
-        Terminal.explain(problems, sources);
-        self.screen.show(text::DRILL_PROMPT);
+    fn refuse(&self, problems: Vec<Diagnostic>, sources: &Sources) -> Result<(), Vec<Diagnostic>> {
+        self.listener.refuse(problems, sources)?;
+        self.screen.show(text::PROMPT);
         Ok(())
     }
 

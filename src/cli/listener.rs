@@ -1,5 +1,6 @@
 //! Where answers come from: the keyboard, a pipe, or a file.
 
+use super::terminal::Terminal;
 use crate::diag::{Code, Diagnostic, Said, Sources};
 use std::fs::File;
 use std::io::{self, BufRead, BufReader, IsTerminal, Read};
@@ -32,6 +33,16 @@ impl Listener {
     /// Whether somebody at a keyboard can be asked again.
     pub(super) fn is_person(&self) -> bool {
         self.is_person
+    }
+
+    /// A mistake at the keyboard is explained, to be asked again; one in a file of answers ends the run, because whatever
+    /// follows was meant for another question.
+    pub(super) fn refuse(&self, problems: Vec<Diagnostic>, sources: &Sources) -> Result<(), Vec<Diagnostic>> {
+        if !self.is_person {
+            return Err(problems);
+        }
+        Terminal.explain(&problems, sources);
+        Ok(())
     }
 
     /// The next answer; `None` where no more will come. One that nobody sees typed is handed to `echo`, to be shown behind

@@ -2,7 +2,7 @@
 
 use super::event::OnHead;
 use crate::catalogue::Catalogue;
-use crate::fit::{AxisOption, AxisTable, Candidate, Customer, Good, HeadSet, PadSet, foam, minutes_between};
+use crate::fit::{AxisOption, AxisTable, Candidate, Customer, Good, HeadSet, PadSet, foam, minutes_between, with_pads};
 use crate::plan::Swap;
 use crate::profile::{Axis, Model, Zone};
 use itertools::{Itertools, iproduct};
@@ -54,12 +54,12 @@ struct Set {
 /// Every set on offer, as changes to the pads that are in the helmet: what feels like them on an axis is left as it is.
 fn sets(candidate: &Candidate<'_>, mounted: &PadSet) -> Vec<Set> {
     let [length, breadth, face] = Axis::ALL.map(|axis| choices(candidate.axes[axis as usize].as_ref(), axis, mounted));
-    let put = |mut set: PadSet, choice: &Choice| {
-        choice.iter().for_each(|(zone, mm)| *set.get_mut(*zone) = Some(*mm));
-        set
-    };
     let all = iproduct!(length.iter().enumerate(), breadth.iter().enumerate(), face.iter().enumerate());
-    all.map(|((l, a), (b, c), (w, d))| Set { at: [l, b, w], pads: [a, c, d].into_iter().fold(*mounted, put) }).collect()
+    all.map(|((l, a), (b, c), (w, d))| Set {
+        at: [l, b, w],
+        pads: [a, c, d].into_iter().fold(*mounted, |set, own| with_pads(set, own)),
+    })
+    .collect()
 }
 
 /// What changes on an axis.

@@ -127,18 +127,14 @@ impl<'a> Paper<'a> {
     }
 
     fn session(&self, number: u64, aim: Option<Habit>) -> Task<'a> {
-        let wanted = aim.and_then(Habit::shape);
-        let person = self.person_of((number, 0), (self.wanted.spread, wanted), &self.world(number));
-        self.with(Exercise::Session, number, person)
+        self.with(Exercise::Session, number, self.person(number, aim.and_then(Habit::shape)))
     }
 
     /// A head whose shape is clear, as far as one is found.
     fn shape(&self, number: u64, aim: Option<Habit>) -> Task<'a> {
         let wanted = aim.and_then(Habit::shape);
         let world = self.world(number);
-        let draw = |at: u64| {
-            self.with(Exercise::Shape, number, self.person_of((number, at), (self.wanted.spread, wanted), &world))
-        };
+        let draw = |at: u64| self.with(Exercise::Shape, number, self.person_of((number, at), wanted, &world));
         let clear = |task: &Task<'_>| {
             let words = self.words(task);
             let best = words.iter().position_max_by(|a, b| a.total_cmp(b)).unwrap_or(1);
@@ -162,7 +158,8 @@ impl<'a> Paper<'a> {
     /// How probable each shape is, roughly.
     fn words(&self, task: &Task<'_>) -> [f64; 3] {
         let Some(customer) = task.opening.customer(self.catalogue) else { return [0.0; 3] };
-        let heads = HeadSet::draw(self.catalogue, &Customer { worn: Vec::new(), ..customer.clone() }, PARTICLES / 4, 0);
+        let customer = Customer { worn: Vec::new(), ..customer };
+        let heads = HeadSet::draw(self.catalogue, &customer, PARTICLES / 4, 0);
         estimate(self.catalogue, &customer.head, &[heads]).words.map(|word| word.value)
     }
 
@@ -172,7 +169,7 @@ impl<'a> Paper<'a> {
         // As many rounds of all exercises have gone by, and one situation has come in each.
         let at = self.round(number);
         let situation = turn(&fitting, self.wanted.seed, "practice situations", at);
-        Task { situation, ..self.with(Exercise::Stop, number, self.person(number)) }
+        Task { situation, ..self.with(Exercise::Stop, number, self.person(number, None)) }
     }
 
     /// A helmet with its standard pads that failed. The reasons come in turn, on heads as they come.
@@ -272,8 +269,8 @@ impl<'a> Paper<'a> {
         (number - 1) / exercises + 1
     }
 
-    fn person(&self, number: u64) -> Person<'a> {
-        self.person_of((number, 0), (self.wanted.spread, None), &self.world(number))
+    fn person(&self, number: u64, shape: Option<usize>) -> Person<'a> {
+        self.person_of((number, 0), shape, &self.world(number))
     }
 
     /// The helmets that the customer of a number meets: each with errors of its own, as plans count it.
@@ -283,13 +280,8 @@ impl<'a> Paper<'a> {
     }
 
     /// The customer of a number; more than one is drawn where not everybody will do.
-    fn person_of(
-        &self,
-        (number, at): (u64, u64),
-        (spread, shape): (Spread, Option<usize>),
-        world: &Rc<World<'a>>,
-    ) -> Person<'a> {
-        let Wanted { population, level, seed, .. } = self.wanted;
+    fn person_of(&self, (number, at): (u64, u64), shape: Option<usize>, world: &Rc<World<'a>>) -> Person<'a> {
+        let Wanted { population, spread, level, seed, .. } = self.wanted;
         // What is drawn for one customer is nobody else's.
         let seed = if at == 0 { seed } else { Chance::new(seed, "practice once more", at).number() };
         let head = self.strata.head(spread, shape, (seed, number));

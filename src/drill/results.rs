@@ -2,7 +2,7 @@
 //! stands in it.
 
 use super::{Done, Exercise, Habit, Level, Mark, Met, Past, Sign};
-use crate::journal::Day;
+use crate::journal::{Day, version};
 use itertools::Itertools;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -93,7 +93,7 @@ impl Kept {
     ///
     /// What is wrong with the line.
     pub fn from_line(text: &str) -> Result<Self, BadResult> {
-        if let Ok(Version { schema }) = serde_json::from_str(text)
+        if let Some(schema) = version(text)
             && schema != SCHEMA
         {
             return Err(bad("schema", format!("it says `{schema}`, not `{SCHEMA}`")));
@@ -117,12 +117,6 @@ pub fn past(kept: &[Kept]) -> Past {
 #[must_use]
 pub fn result_schema() -> serde_json::Value {
     schemars::schema_for!(Line).to_value()
-}
-
-/// What every version of a line has.
-#[derive(Deserialize)]
-struct Version {
-    schema: String,
 }
 
 /// A finished task of practice.

@@ -4,10 +4,10 @@ use super::signs::{Chosen, of_shape, signs};
 use super::{Answer, Best, Done, Exercise, Habit, Mark, NoAnswer, Sign, Task, Took};
 use crate::catalogue::Catalogue;
 use crate::counter::{Event, Next, OnHead, Standing, Tried, next, round_minutes, weigh};
-use crate::fit::{HeadSet, PadSet, Quote, changed, estimate, minutes_between};
+use crate::fit::{HeadSet, Quote, changed, estimate, with_pads};
 use crate::plan::{Choice, Swap, Weighed};
-use crate::profile::{Model, Nature, Shell, Size, Zone};
-use crate::supply::{on_offer, shell_that_takes};
+use crate::profile::{Model, Nature, Shell, Size};
+use crate::supply::{Kind, shell_that_takes, takes};
 use crate::unit::Id;
 use itertools::Itertools;
 
@@ -159,18 +159,21 @@ impl<'a, 't> Turn<'a, 't> {
         }
     }
 
-    fn helmet(&mut self, answer: &Answer, model: &Id, size: &Id, pads: &[(Zone, f64)]) -> Result<Mark, NoAnswer> {
+    fn helmet(&mut self, answer: &Answer, model: &Id, size: &Id, pads: &[Kind]) -> Result<Mark, NoAnswer> {
         let is_here = self.task.opening.models.contains(model);
         let is_there = !self.task.opening.absent.iter().any(|gone| gone.0 == *model && gone.1 == *size);
         let found = self.catalogue.model(model.as_str()).filter(|_| is_here && is_there);
         let found = found.and_then(|known| known.size(size).map(|(shell, size)| (known, shell, size)));
         let (known, shell, sized) = found.ok_or(NoAnswer::NoHelmet)?;
-        let is_foreign = foreign(known, shell, sized, pads)?;
+        let is_foreign = is_foreign(known, shell, sized, pads)?;
         let standing = self.standing();
-        let pads = with(sized.standard, pads);
+        let pads = with_pads(sized.standard, pads);
         let helmet = OnHead { model: model.clone(), size: size.clone(), pads, is_swap: false };
-        if is_foreign || standing.is_stopped(model, size) {
-            return Ok(self.unsafe_answer(answer, &helmet, is_foreign));
+        if is_foreign {
+            return Ok(self.unsafe_answer(answer, helmet, Habit::PadsOfAnotherShell));
+        }
+        if standing.is_stopped(model, size) {
+            return Ok(self.unsafe_answer(answer, helmet, Habit::IgnoresStops));
         }
         if standing.helmets() >= self.task.opening.tries {
             return Err(NoAnswer::Enough);
@@ -185,18 +188,21 @@ impl<'a, 't> Turn<'a, 't> {
         Ok(self.try_on(answer, helmet, &choice))
     }
 
-    fn pads(&mut self, answer: &Answer, pads: &[(Zone, f64)]) -> Result<Mark, NoAnswer> {
+    fn pads(&mut self, answer: &Answer, pads: &[Kind]) -> Result<Mark, NoAnswer> {
         let standing = self.standing();
         let (on, reason) = standing.failed().ok_or(NoAnswer::NothingOn)?;
         let model = self.catalogue.model(on.model.as_str()).ok_or(NoAnswer::NoHelmet)?;
         let (shell, size) = model.size(&on.size).ok_or(NoAnswer::NoHelmet)?;
-        let is_foreign = foreign(model, shell, size, pads)?;
-        let pads = with(on.pads, pads);
+        let is_foreign = is_foreign(model, shell, size, pads)?;
+        let pads = with_pads(on.pads, pads);
         let helmet = OnHead { pads, is_swap: true, ..on.clone() };
-        if is_foreign || reason.nature() == Nature::Stop {
-            return Ok(self.unsafe_answer(answer, &helmet, is_foreign));
+        if is_foreign {
+            return Ok(self.unsafe_answer(answer, helmet, Habit::PadsOfAnotherShell));
         }
-        let minutes = minutes_between(&on.pads, &pads, model) + self.catalogue.shop.minutes.recheck;
+        if reason.nature() == Nature::Stop {
+            return Ok(self.unsafe_answer(answer, helmet, Habit::IgnoresStops));
+        }
+        let minutes = round_minutes(self.catalogue, &standing, &helmet);
         let choice = Choice::Pads(Swap { model, size: on.size.clone(), pads, minutes });
         Ok(self.try_on(answer, helmet, &choice))
     }
@@ -211,35 +217,27 @@ impl<'a, 't> Turn<'a, 't> {
     /// Another helmet, whichever is best: it costs what the plan's pads are worth more.
     fn no_pads(&mut self, answer: &Answer) -> Mark {
         self.is_over = true;
-        let (best, weighed) = match self.best() {
-            Best::Try(on, fit) if on.is_swap => match self.another() {
-                Some((_, weighed)) => (Best::Try(on, fit), weighed),
-                None => (Best::Try(on, fit), self.weighed(&[Choice::Leave])[0]),
-            },
-            Best::Try(on, fit) => (Best::Another(on, fit), NOTHING),
-            best => (best, NOTHING),
+        let weighed = match self.best() {
+            Best::Try(on, _) if on.is_swap => self.another().unwrap_or_else(|| self.weighed(&[Choice::Leave])[0]),
+            _ => NOTHING,
         };
         let signs = signs(&self.chosen(answer, None, weighed));
-        Mark { best, weighed: Some(weighed), signs, ..self.mark(answer) }
+        Mark { weighed: Some(weighed), signs, ..self.mark(answer) }
     }
 
     /// Puts a helmet on the head, and hears what is said of it.
     fn try_on(&mut self, answer: &Answer, helmet: OnHead, choice: &Choice<'a>) -> Mark {
-        let best = self.best();
-        let is_best = matches!(&best, Best::Try(on, _) if is_alike(on, &helmet));
-        let weighed = if is_best { self.as_planned() } else { self.weighed(std::slice::from_ref(choice))[0] };
+        let weighed = match self.best() {
+            // The plan's own choice costs nothing more.
+            Best::Try(on, fit) if is_alike(&on, &helmet) => Weighed { fit, ..NOTHING },
+            _ => self.weighed(std::slice::from_ref(choice))[0],
+        };
         let signs = signs(&self.chosen(answer, Some(&helmet), weighed));
         let reason = self.task.person.says(&helmet);
         let standing = self.standing();
         let minutes = round_minutes(self.catalogue, &standing, &helmet);
-        let mark = Mark {
-            best: self.named(best),
-            helmet: Some(helmet.clone()),
-            heard: reason,
-            weighed: Some(weighed),
-            signs,
-            ..self.mark(answer)
-        };
+        let mark =
+            Mark { helmet: Some(helmet.clone()), heard: reason, weighed: Some(weighed), signs, ..self.mark(answer) };
         self.events.push(Event::Tried(Tried { helmet, fit_probability: None, minutes, reason }));
         let is_single = self.task.exercise.is_single();
         self.is_over = is_single || reason.is_none() || self.standing().tried.len() >= MOST_ROUNDS;
@@ -257,22 +255,15 @@ impl<'a, 't> Turn<'a, 't> {
     }
 
     /// Something that can hurt somebody doesn't happen, and ends the exercise.
-    fn unsafe_answer(&mut self, answer: &Answer, helmet: &OnHead, is_foreign: bool) -> Mark {
+    fn unsafe_answer(&mut self, answer: &Answer, helmet: OnHead, habit: Habit) -> Mark {
         self.is_over = true;
-        let habit = if is_foreign { Habit::PadsOfAnotherShell } else { Habit::IgnoresStops };
-        Mark {
-            best: self.named(self.best()),
-            helmet: Some(helmet.clone()),
-            worth: 0.0,
-            signs: vec![Sign { habit, slipped: true }],
-            ..self.mark(answer)
-        }
+        Mark { helmet: Some(helmet), worth: 0.0, signs: vec![Sign { habit, slipped: true }], ..self.mark(answer) }
     }
 
     fn mark(&self, answer: &Answer) -> Mark {
         Mark {
             answer: answer.clone(),
-            best: self.best(),
+            best: self.named(self.best()),
             helmet: None,
             heard: None,
             weighed: None,
@@ -297,37 +288,21 @@ impl<'a, 't> Turn<'a, 't> {
         }
     }
 
-    /// The best of the helmets that fit most often, other pads in the one on the head left out.
-    fn another(&self) -> Option<(OnHead, Weighed)> {
+    /// What the best of the helmets that fit most often costs, other pads in the one on the head left out.
+    fn another(&self) -> Option<Weighed> {
         let plan = self.next.as_ref()?.plan.as_ref()?;
         let standing = self.standing();
         let (on, _) = standing.failed()?;
         let ranked = plan.ranking.iter().map(|ranked| &plan.candidates[ranked.candidate]);
         let others = ranked.filter(|known| known.model.id != on.model || known.size.label != on.size).take(OTHERS);
-        let others = others.map(|known| (known.model, known.size)).collect_vec();
-        let choices =
-            others.iter().map(|(model, size)| Choice::Helmet { model, size: size.label.clone() }).collect_vec();
-        let weighed = self.weighed(&choices);
-        let best =
-            others.into_iter().zip(weighed).min_by(|a, b| a.1.more_minutes.value.total_cmp(&b.1.more_minutes.value));
-        best.map(|((model, size), weighed)| {
-            let (model, label) = (model.id.clone(), size.label.clone());
-            (OnHead { model, size: label, pads: size.standard, is_swap: false }, weighed)
-        })
+        let choices = others.map(|known| Choice::Helmet { model: known.model, size: known.size.label.clone() });
+        let weighed = self.weighed(&choices.collect_vec()).into_iter();
+        weighed.min_by(|a, b| a.more_minutes.value.total_cmp(&b.more_minutes.value))
     }
 
     fn weighed(&self, choices: &[Choice<'a>]) -> Vec<Weighed> {
         let weighed = weigh(self.catalogue, &self.task.opening, &self.standing(), choices);
         weighed.unwrap_or_else(|| vec![NOTHING; choices.len()])
-    }
-
-    /// What the plan's own choice costs: nothing more.
-    fn as_planned(&self) -> Weighed {
-        let fit = match self.best() {
-            Best::Try(_, fit) => fit,
-            _ => Quote::default(),
-        };
-        Weighed { fit, ..NOTHING }
     }
 
     /// What the best plan is expected to cost from here on, going without counted.
@@ -362,29 +337,17 @@ const NOTHING: Weighed = {
 };
 
 /// Whether pads are among those that another shell of the model takes, and this one doesn't.
-fn foreign(model: &Model, shell: &Shell, size: &Size, pads: &[(Zone, f64)]) -> Result<bool, NoAnswer> {
+fn is_foreign(model: &Model, shell: &Shell, size: &Size, pads: &[Kind]) -> Result<bool, NoAnswer> {
     let mut is_foreign = false;
-    for (zone, mm) in pads {
-        let is_it = |own: f64| (own - mm).abs() < 1e-9;
-        let is_own = size.standard.get(*zone).is_some_and(is_it);
-        if is_own || on_offer(shell, size, *zone).into_iter().any(is_it) {
-            continue;
-        }
-        let is_elsewhere = shell_that_takes(model, shell, (*zone, *mm)).is_some()
-            || model.sizes().any(|(_, other)| other.standard.get(*zone).is_some_and(is_it));
+    for &(zone, mm) in pads.iter().filter(|pad| !takes(shell, size, **pad)) {
+        let is_elsewhere = shell_that_takes(model, shell, (zone, mm)).is_some()
+            || model.sizes().any(|(_, other)| other.standard.get(zone).is_some_and(|own| (own - mm).abs() < 1e-9));
         if !is_elsewhere {
-            return Err(NoAnswer::NoPad { zone: *zone, mm: *mm });
+            return Err(NoAnswer::NoPad { zone, mm });
         }
         is_foreign = true;
     }
     Ok(is_foreign)
-}
-
-fn with(mut set: PadSet, pads: &[(Zone, f64)]) -> PadSet {
-    for (zone, mm) in pads {
-        *set.get_mut(*zone) = Some(*mm);
-    }
-    set
 }
 
 /// A helmet is the same whatever pads it starts with; pads in the helmet on the head are not.

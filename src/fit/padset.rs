@@ -2,7 +2,7 @@
 
 use super::axis::thicknesses;
 use crate::profile::{ByZone, Model, Shell, Size, Zone};
-use crate::supply;
+use crate::supply::{self, Kind};
 use crate::unit::Money;
 use itertools::Itertools;
 
@@ -34,6 +34,15 @@ pub fn pad_sets(shell: &Shell, size: &Size) -> Vec<PadSet> {
 /// The zones in which a set differs from the standard pads.
 pub(super) fn swapped<'a>(set: &'a PadSet, size: &'a Size) -> impl Iterator<Item = (Zone, f64)> + 'a {
     changed(&size.standard, set)
+}
+
+/// A set with other pads in some zones.
+#[must_use]
+pub fn with_pads(mut set: PadSet, pads: &[Kind]) -> PadSet {
+    for (zone, mm) in pads {
+        *set.get_mut(*zone) = Some(*mm);
+    }
+    set
 }
 
 /// The zones in which two sets differ, with what the second has there.

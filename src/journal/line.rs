@@ -54,7 +54,7 @@ pub fn from_line(text: &str) -> Result<Record, BadLine> {
     if text.len() > LONGEST_LINE {
         return Err(BadLine::TooLong);
     }
-    if let Ok(Version { schema }) = serde_json::from_str(text)
+    if let Some(schema) = version(text)
         && schema != SCHEMA
     {
         return Err(BadLine::Version(schema));
@@ -64,16 +64,19 @@ pub fn from_line(text: &str) -> Result<Record, BadLine> {
     line.record()
 }
 
+/// The schema that a line of JSON says it follows, whatever its version; `None` where it says none.
+pub(crate) fn version(line: &str) -> Option<String> {
+    #[derive(Deserialize)]
+    struct Version {
+        schema: String,
+    }
+    serde_json::from_str(line).ok().map(|Version { schema }| schema)
+}
+
 /// The JSON Schema of a line.
 #[must_use]
 pub fn line_schema() -> serde_json::Value {
     schemars::schema_for!(Line).to_value()
-}
-
-/// What every version of a line has.
-#[derive(Deserialize)]
-struct Version {
-    schema: String,
 }
 
 /// One try: a helmet on a customer's head, with every set of pads that was in it meanwhile.

@@ -305,6 +305,11 @@ impl Tally {
         }
     }
 
+    /// Minutes by judge, going without counted.
+    pub(super) fn cost(&self, go_without: f64) -> Vec<f64> {
+        self.minutes.iter().zip(&self.no_fit).map(|(spent, without)| spent + go_without * without).collect()
+    }
+
     fn totals(&self) -> Totals {
         let [tries, minutes, no_fit] =
             [&self.tries, &self.minutes, &self.no_fit].map(|sums| Quote::of(sums.iter().copied()));

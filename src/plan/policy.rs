@@ -133,6 +133,19 @@ pub(super) fn after(
     (branches, cost)
 }
 
+/// The plan from a node on that tries this first, and goes on as plans do.
+pub(super) fn begin_with(
+    search: &mut Search<'_>,
+    problem: &Problem,
+    rules: (&Rules, Lead),
+    node: &Node,
+    look_ahead: usize,
+    candidate: usize,
+) -> Step {
+    let (branches, _) = after(search, problem, rules, node, look_ahead, candidate);
+    Step::plain(candidate, Source::Computed, branches)
+}
+
 /// How far a plan looks ahead one step further on.
 pub(super) fn look_ahead_after(look_ahead: usize) -> usize {
     look_ahead.saturating_sub(1).max(1)

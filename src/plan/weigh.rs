@@ -8,7 +8,7 @@ use super::choose::{Setting, choose};
 use super::judge::{Panel, Tally};
 use super::looked_at;
 use super::midway::{Midway, Swap};
-use super::policy::{self, Source, Step};
+use super::policy;
 use super::query::Query;
 use crate::catalogue::Catalogue;
 use crate::fit::{Candidate, HeadSet, Quote};
@@ -70,8 +70,7 @@ pub fn weigh<'a>(
             return Some(plan.clone());
         }
         let rules = (&setting.rules, setting.lead);
-        let (branches, _) = policy::after(&mut search, &setting.problem, rules, &root, chosen.look_ahead, candidate);
-        Some(Step::plain(candidate, Source::Computed, branches))
+        Some(policy::begin_with(&mut search, &setting.problem, rules, &root, chosen.look_ahead, candidate))
     };
     let plans = places.iter().map(&mut begin).collect_vec();
     let judges = HeadSet::judges(catalogue, &query.customer);
@@ -113,13 +112,10 @@ fn place<'a>(
 }
 
 fn compared(own: &Tally, plan: &Tally, go_without: f64) -> Weighed {
-    let cost = |tally: &Tally| {
-        tally.minutes.iter().zip(&tally.no_fit).map(|(spent, without)| spent + go_without * without).collect_vec()
-    };
     let more = |own: &[f64], plan: &[f64]| Quote::of(own.iter().zip(plan).map(|(own, plan)| own - plan));
     Weighed {
         fit: Quote::default(),
-        more_minutes: more(&cost(own), &cost(plan)),
+        more_minutes: more(&own.cost(go_without), &plan.cost(go_without)),
         more_tries: more(&own.tries, &plan.tries),
         more_without: more(&own.no_fit, &plan.no_fit),
     }

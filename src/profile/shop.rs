@@ -227,6 +227,9 @@ impl ProfileErrors {
 }
 
 impl ShapeWords {
+    /// The trade's words in the order of their places.
+    pub const NAMES: [&str; 3] = ["long", "intermediate", "round"];
+
     /// The trade's word for an index.
     #[must_use]
     pub fn word(self, shape_index: f64) -> &'static str {

@@ -36,12 +36,9 @@ pub use cautions::{
     FALLBACKS_CAUTIONS, FIT_CAUTIONS, LEARN_CAUTIONS, PADS_CAUTIONS, PLAN_CAUTIONS, RANGE_CAUTIONS, SKETCH_CAUTIONS,
 };
 pub use check::check;
-pub use counter::{
-    COUNTER_HELP, COUNTER_PROMPT, counter_kept, counter_left, counter_remarks, counter_step, counter_summary,
-};
+pub use counter::{COUNTER_HELP, counter_kept, counter_left, counter_remarks, counter_step, counter_summary};
 pub use drill::{
-    DRILL_PROMPT, DrillLook, drill_begins, drill_explained, drill_heard, drill_help, drill_pads, drill_paper,
-    drill_sheet, drill_task,
+    DrillLook, drill_begins, drill_explained, drill_heard, drill_help, drill_pads, drill_paper, drill_sheet, drill_task,
 };
 pub use fallbacks::fallbacks;
 pub use fit::fit;
@@ -50,6 +47,7 @@ pub use journal::{journal, verified};
 pub use learn::learn;
 pub use own_population::own_population;
 pub use pads::pads;
+pub use page::PROMPT;
 pub use paste::paste;
 pub use plan::{end, plan};
 pub use proposal::proposal;

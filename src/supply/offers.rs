@@ -33,6 +33,13 @@ pub struct Offer<'a> {
     pub pads: Vec<&'a Pad>,
 }
 
+/// Whether a size takes such a pad: its standard one, or one on offer for it.
+#[must_use]
+pub fn takes(shell: &Shell, size: &Size, (zone, mm): Kind) -> bool {
+    let is_it = |own: f64| are_alike((zone, own), (zone, mm));
+    size.standard.get(zone).is_some_and(is_it) || on_offer(shell, size, zone).into_iter().any(is_it)
+}
+
 /// Everything on offer for a shell: single pads, then packs, in the order of the profile. Packs without a pad are none.
 pub(super) fn offers(shell: &Shell) -> Vec<Offer<'_>> {
     let singles = shell.pads.iter().filter_map(|pad| match pad.supply {

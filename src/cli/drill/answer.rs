@@ -3,7 +3,7 @@
 use crate::cli::resolve::Resolver;
 use crate::diag::{Diagnostic, Said, Sources};
 use crate::drill::{Answer, Exercise};
-use crate::profile::Model;
+use crate::profile::{Model, ShapeWords};
 use itertools::Itertools;
 
 /// What is wanted.
@@ -53,7 +53,7 @@ fn shape(word: &str, exercise: Exercise) -> Option<usize> {
         Exercise::Shape => !word.is_empty() && name.starts_with(word),
         _ => *name == word,
     };
-    ["long", "intermediate", "round"].iter().positions(is_meant).exactly_one().ok()
+    ShapeWords::NAMES.iter().positions(is_meant).exactly_one().ok()
 }
 
 /// A helmet, or pads.

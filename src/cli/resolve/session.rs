@@ -8,7 +8,7 @@ use crate::cli::args::TypedCounter;
 use crate::cli::journal::day as day_of;
 use crate::counter::{OnHead, Opening, Session};
 use crate::diag::{Diagnostic, Said, Sources};
-use crate::fit::PadSet;
+use crate::fit::with_pads;
 use crate::journal::{Day, Head, Read, Wears};
 use crate::profile::{Measurer, Tool};
 use crate::supply::Kind;
@@ -75,7 +75,7 @@ impl Resolver {
             let place = sources.part(said, said.text.len() - rest.len()..said.text.len());
             self.pads_on_offer(&Said { text: rest.to_owned(), span: place }, Helmet { model, shell, size }, sources)?
         };
-        let pads = with(size.standard, &changes);
+        let pads = with_pads(size.standard, &changes);
         Some(OnHead { model: model.id.clone(), size: size.label.clone(), pads, is_swap: false })
     }
 
@@ -96,25 +96,15 @@ impl Resolver {
         let model = session.catalogue().model(on.model.as_str())?;
         let (shell, size) = model.size(&on.size)?;
         let changes = self.pads_on_offer(said, Helmet { model, shell, size }, sources)?;
-        let pads = with(on.pads, &changes);
+        let pads = with_pads(on.pads, &changes);
         Some(OnHead { pads, is_swap: true, ..on.clone() })
     }
 
     /// Pads that the shell has for the size, the standard ones included: others fit no other shell and are never mixed.
     fn pads_on_offer(&mut self, said: &Said, helmet: Helmet<'_>, sources: &Sources) -> Option<Vec<Kind>> {
         let before = self.problems.len();
-        let words = said.text.split_whitespace().map(|word| {
-            let at = word.as_ptr() as usize - said.text.as_ptr() as usize;
-            Said { text: word.to_owned(), span: sources.part(said, at..at + word.len()) }
-        });
-        let named =
-            words.collect_vec().into_iter().filter_map(|said| Some((self.pad_said(&said)?, said))).collect_vec();
-        self.once_a_zone(&named);
+        let named = self.pads_written(said, sources);
         self.not_on_offer(helmet, named.iter().filter(|(kind, _)| !helmet.has(*kind)));
-        if named.is_empty() && self.problems.len() == before {
-            let help = "write zones and mm: sides=10 cheeks=28; zones are brow, rear, sides, crown, cheeks";
-            self.error("answer-form", said, "pads are zones with a thickness", "none here", help);
-        }
         (self.problems.len() == before).then(|| named.into_iter().map(|(kind, _)| kind).collect())
     }
 
@@ -144,12 +134,4 @@ impl Resolver {
         let help = "f for a good fit, a number or the beginning of a reason, s1 to s4 for a stop; ? shows everything";
         self.error("answer-unknown", said, message, "not understood", help);
     }
-}
-
-/// A pad set with others in some zones.
-fn with(mut pads: PadSet, changes: &[Kind]) -> PadSet {
-    for (zone, mm) in changes {
-        *pads.get_mut(*zone) = Some(*mm);
-    }
-    pads
 }

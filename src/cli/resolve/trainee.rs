@@ -32,18 +32,7 @@ impl Resolver {
     /// Pads, each zone once. Whether the shell takes them is the trainee's own matter.
     pub(in crate::cli) fn pads_of_any_shell(&mut self, said: &Said, sources: &Sources) -> Option<Vec<(Zone, f64)>> {
         let before = self.problems.len();
-        let mut named = Vec::new();
-        let mut rest = said.clone();
-        while !rest.text.is_empty() {
-            let (word, behind) = first_word(&rest, sources);
-            named.extend(self.pad_said(&word).map(|pad| (pad, word)));
-            rest = behind;
-        }
-        self.once_a_zone(&named);
-        if named.is_empty() && self.problems.len() == before {
-            let help = "write zones and mm: sides=10 cheeks=28; zones are brow, rear, sides, crown, cheeks";
-            self.error("answer-form", said, "pads are zones with a thickness", "none here", help);
-        }
+        let named = self.pads_written(said, sources);
         (self.problems.len() == before).then(|| named.into_iter().map(|(pad, _)| pad).collect())
     }
 

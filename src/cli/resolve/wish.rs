@@ -4,8 +4,9 @@ use super::{Resolver, shown};
 use crate::catalogue::Catalogue;
 use crate::cli::args::{TypedPads, TypedPayer};
 use crate::diag::{Code, Diagnostic, Said, Sources, note};
+use crate::fit::with_pads;
 use crate::profile::{Model, PadRules, Payer, Shell, Size, Zone};
-use crate::supply::{Kind, Purpose, Wish, on_offer, shell_that_takes};
+use crate::supply::{Kind, Purpose, Wish, on_offer, shell_that_takes, takes};
 use crate::unit::plain;
 use itertools::Itertools;
 
@@ -21,7 +22,7 @@ pub(in crate::cli) fn wish<'a>(
 }
 
 /// Pads as they were typed, each with its place.
-type Named = Vec<(Kind, Said)>;
+pub(super) type Named = Vec<(Kind, Said)>;
 
 impl Resolver {
     fn wish<'a>(&mut self, typed: &TypedPads, catalogue: &'a Catalogue, sources: &mut Sources) -> Option<Wish<'a>> {
@@ -37,13 +38,11 @@ impl Resolver {
         }
         self.once_a_zone(&from);
         let (model, (shell, size)) = model.zip(sized)?;
-        let mut mounted = size.standard;
-        from.iter().for_each(|((zone, mm), _)| *mounted.get_mut(*zone) = Some(*mm));
         let paid_by = typed.paid_by.map_or(catalogue.shop.pads.paid_by, |payer| match payer {
             TypedPayer::Customer => Payer::Customer,
             TypedPayer::Shop => Payer::Shop,
         });
-        let kinds = |named: &Named| named.iter().map(|(kind, _)| *kind).collect();
+        let kinds = |named: &Named| named.iter().map(|(kind, _)| *kind).collect_vec();
         let wish = Wish {
             model,
             shell,
@@ -51,7 +50,7 @@ impl Resolver {
             pads: kinds(&pads),
             sets: typed.sets,
             purpose,
-            mounted,
+            mounted: with_pads(size.standard, &kinds(&from)),
             drawer: kinds(&drawer),
             rules: PadRules { paid_by, ..catalogue.shop.pads },
         };
@@ -72,6 +71,23 @@ impl Resolver {
         said.into_iter().filter_map(|said| Some((self.pad_said(&said)?, said))).collect()
     }
 
+    /// Pads in a row, each zone once; an error where none is named.
+    pub(super) fn pads_written(&mut self, said: &Said, sources: &Sources) -> Named {
+        let before = self.problems.len();
+        let words = said.text.split_whitespace().map(|word| {
+            let at = word.as_ptr() as usize - said.text.as_ptr() as usize;
+            Said { text: word.to_owned(), span: sources.part(said, at..at + word.len()) }
+        });
+        let named =
+            words.collect_vec().into_iter().filter_map(|said| Some((self.pad_said(&said)?, said))).collect_vec();
+        self.once_a_zone(&named);
+        if named.is_empty() && self.problems.len() == before {
+            let help = "write zones and mm: sides=10 cheeks=28; zones are brow, rear, sides, crown, cheeks";
+            self.error("answer-form", said, "pads are zones with a thickness", "none here", help);
+        }
+        named
+    }
+
     pub(super) fn pad_said(&mut self, said: &Said) -> Option<Kind> {
         let Some((zone, mm)) = said.text.split_once('=') else {
             let message = format!("`{}` is no pad", shown(&said.text));
@@ -86,7 +102,7 @@ impl Resolver {
     }
 
     /// One helmet has one pad in a zone.
-    pub(super) fn once_a_zone(&mut self, named: &Named) {
+    fn once_a_zone(&mut self, named: &Named) {
         for (at, ((zone, _), said)) in named.iter().enumerate() {
             let Some((_, first)) = named[..at].iter().find(|((earlier, _), _)| earlier == zone) else { continue };
             let message = format!("two different pads are named for the {}", zone.name());
@@ -139,8 +155,7 @@ pub(super) struct Helmet<'a> {
 
 impl Helmet<'_> {
     /// Whether there is such a pad for it at all: its own, or one on offer.
-    pub(super) fn has(&self, (zone, mm): Kind) -> bool {
-        let is_it = |own: f64| (own - mm).abs() < 1e-9;
-        self.size.standard.get(zone).is_some_and(is_it) || on_offer(self.shell, self.size, zone).into_iter().any(is_it)
+    pub(super) fn has(&self, kind: Kind) -> bool {
+        takes(self.shell, self.size, kind)
     }
 }

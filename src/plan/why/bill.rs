@@ -82,7 +82,7 @@ impl Cashier<'_> {
     }
 
     fn cost(&self, tally: &Tally) -> Vec<f64> {
-        tally.minutes.iter().zip(&tally.no_fit).map(|(spent, without)| spent + self.go_without * without).collect()
+        tally.cost(self.go_without)
     }
 }
 

@@ -108,18 +108,12 @@ pub(super) fn others(setting: &Setting, search: &mut Search<'_>, spot: &Spot<'_>
     }
     search.rest();
     let begin = |(candidate, roles): (usize, Vec<Role>)| {
-        let plan = begin_with(setting, search, spot, candidate);
+        let rules = (&setting.rules, setting.lead);
+        let plan = policy::begin_with(search, &setting.problem, rules, &spot.node, spot.look_ahead, candidate);
         let unheard = unheard(setting, &spot.node, &plan);
         Other { without: next.clone().filter(|_| roles.contains(&Role::NextBest)), unheard, plan, roles }
     };
     named.into_iter().map(begin).collect()
-}
-
-/// The plan from here on that tries this first, and goes on as plans do.
-fn begin_with(setting: &Setting, search: &mut Search<'_>, spot: &Spot<'_>, candidate: usize) -> Step {
-    let rules = (&setting.rules, setting.lead);
-    let (branches, _) = policy::after(search, &setting.problem, rules, &spot.node, spot.look_ahead, candidate);
-    Step::plain(candidate, Source::Computed, branches)
 }
 
 /// The plan from here on if the choice were not on the shelf.

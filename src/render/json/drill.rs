@@ -4,7 +4,7 @@ use super::common::{error, pads, probability, round};
 use crate::counter::OnHead;
 use crate::drill::{Again, Answer, Best, Done, Exercise, Mark, Return, Scored, Sheet, Spread, Standing};
 use crate::fit::Quote;
-use crate::profile::Zone;
+use crate::profile::{ShapeWords, Zone};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -239,7 +239,7 @@ fn id(exercise: Exercise) -> String {
 }
 
 fn shape(at: usize) -> String {
-    ["long", "intermediate", "round"].get(at).copied().unwrap_or_default().to_owned()
+    ShapeWords::NAMES.get(at).copied().unwrap_or_default().to_owned()
 }
 
 fn named(pads: &[(Zone, f64)]) -> BTreeMap<String, f64> {

@@ -8,7 +8,7 @@ mod maker;
 mod served;
 mod stock;
 
-pub(super) use figures::{CustomersBody, FigureBody, ShareBody};
+pub(super) use figures::{CustomersBody, FigureBody, QuartilesBody, ShareBody};
 
 pub use change::{RangeChangeDocument, range_change};
 pub use design::{RangeDesignDocument, range_design};

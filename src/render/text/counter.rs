@@ -6,20 +6,17 @@ mod summary;
 pub use answers::COUNTER_HELP;
 pub use summary::counter_summary;
 
-use super::page::{Page, bold, mm, percent, whole_minutes};
+use super::page::{PROMPT, Page, bold, mm, percent, whole_minutes};
 use super::plan::{changed, rounded_up};
 use crate::catalogue::Catalogue;
 use crate::counter::{Before, CHECKS, Event, Next, Now, OnHead, Opening, Origin, Outlook, Remarks, Standing, Tried};
 use crate::fit::{self, PadSet};
 use crate::head::Measure;
 use crate::plan::{Lead, Source};
-use crate::profile::{Nature, Reason, Size};
+use crate::profile::{Nature, Reason, ShapeWords, Size};
 use crate::unit::Id;
 use itertools::Itertools;
 use std::path::Path;
-
-/// Where an answer is typed.
-pub const COUNTER_PROMPT: &str = "> ";
 
 /// What to do now, with everything that can be answered.
 #[must_use]
@@ -33,7 +30,7 @@ pub fn counter_step(
     let mut page = Page::default();
     if standing.fits() {
         page.heading("IT FITS  e or Enter writes it down and ends the session, b takes it back");
-        return page.finish() + COUNTER_PROMPT;
+        return page.finish() + PROMPT;
     }
     page.heading(&title(opening, standing, next, customer));
     head(&mut page, catalogue, next);
@@ -46,7 +43,7 @@ pub fn counter_step(
             "t MODEL SIZE tries one of your own choice, m MEASURE=MM measures, e ends the session, ? shows the rest",
         );
     }
-    page.finish() + COUNTER_PROMPT
+    page.finish() + PROMPT
 }
 
 /// What changed with the last answer.
@@ -120,7 +117,7 @@ fn head(page: &mut Page, catalogue: &Catalogue, next: &Next<'_>) {
         let (mean, sd) = (estimate.mean[at].value, estimate.sd[at].value);
         format!("{} {mean:.1}±{sd:.1}", Measure::ALL[at].name())
     };
-    let words = ["long", "intermediate", "round"].iter().zip(estimate.words);
+    let words = ShapeWords::NAMES.iter().zip(estimate.words);
     let words = words.map(|(word, share)| format!("{word} {}", percent(share.value))).join(", ");
     let (index, sd) = (estimate.mean[4].value, estimate.sd[4].value);
     page.wrapped("  head      ", &format!("{} mm", (0..4).map(measure).join(", ")));

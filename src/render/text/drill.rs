@@ -14,9 +14,6 @@ pub use sheet::drill_sheet;
 pub use task::{drill_heard, drill_task};
 pub use wall::{drill_begins, drill_help, drill_pads};
 
-/// Where an answer is typed.
-pub const DRILL_PROMPT: &str = "> ";
-
 /// How a head from above is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum DrillLook {

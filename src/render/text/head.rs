@@ -4,6 +4,7 @@ use super::page::{Page, mm, percent};
 use crate::catalogue::Catalogue;
 use crate::fit::{Customer, Estimate};
 use crate::head::Reading;
+use crate::profile::ShapeWords;
 use itertools::Itertools;
 
 /// What was measured, and what it says about the head.
@@ -16,7 +17,7 @@ pub(super) fn head(page: &mut Page, catalogue: &Catalogue, customer: &Customer<'
     let sds = estimate.sd.map(|quote| format!("{:>13}", format!("±{:.1}", quote.value))).concat();
     page.line(&format!("  inferred  {means}"));
     page.line(&format!("  sd        {sds}"));
-    let words = ["long", "intermediate", "round"].iter().zip(estimate.words);
+    let words = ShapeWords::NAMES.iter().zip(estimate.words);
     let words = words.map(|(word, share)| format!("{word} oval {}", percent(share.value))).join(", ");
     page.wrapped("  shape     ", &words);
 }

@@ -5,6 +5,9 @@ use unicode_width::UnicodeWidthStr;
 /// Columns of a page.
 pub(super) const WIDTH: usize = 80;
 
+/// Where an answer is typed.
+pub const PROMPT: &str = "> ";
+
 const BOLD: anstyle::Style = anstyle::Style::new().bold();
 
 /// Text in the making.

@@ -1,8 +1,7 @@
 //! Whom a model suits.
 
 use crate::card::{Card, Counts, OfWord, Row, Which};
-use crate::render::json::common::round;
-use crate::render::json::range::{FigureBody, ShareBody};
+use crate::render::json::range::{FigureBody, QuartilesBody, ShareBody};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -23,13 +22,6 @@ pub(super) struct SuitsBody {
     by_shape: Vec<OvalBody>,
     /// Before the labels, in each size, behind the labels. Every head lies in one of them.
     map: Vec<RowBody>,
-}
-
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-struct QuartilesBody {
-    circumference_mm: [f64; 2],
-    shape_index: [f64; 2],
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -93,10 +85,7 @@ impl SuitsBody {
             with_pads_on_offer: own.on_offer.into(),
             only_by_it: own.only.into(),
             best_fit: own.best.into(),
-            best_fit_at: own.best_at.map(|[mm, index]| QuartilesBody {
-                circumference_mm: mm.map(|mm| round(mm, 1)),
-                shape_index: index.map(|index| round(index, 1)),
-            }),
+            best_fit_at: own.best_at.map(QuartilesBody::from),
             by_shape: card.suits.by_word.iter().map(OvalBody::of).collect(),
             map: card.suits.rows.iter().map(RowBody::of).collect(),
         }

@@ -1,6 +1,7 @@
 //! What would change with other models, as a document: `lidladder.range-change/1`.
 
 use super::figures::{CustomersBody, ShareBody, SpreadBody};
+use crate::profile::ShapeWords;
 use crate::range::{Alteration, Changed, Customers, Effect, Effects, Group, LeftOut, What};
 use crate::render::json::common::round;
 use schemars::JsonSchema;
@@ -167,7 +168,7 @@ impl GroupBody {
         Self {
             size: group.size.to_string(),
             circumference_mm: round(group.circumference, 1),
-            shape: ["long", "intermediate", "round"][group.shape].to_owned(),
+            shape: ShapeWords::NAMES[group.shape].to_owned(),
             share: round(group.share, 4),
         }
     }

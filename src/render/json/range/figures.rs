@@ -52,6 +52,13 @@ pub(in crate::render::json) struct FigureBody {
     if_profiles_are_off: SpreadBody,
 }
 
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(in crate::render::json) struct QuartilesBody {
+    circumference_mm: [f64; 2],
+    shape_index: [f64; 2],
+}
+
 impl From<&Customers<'_>> for CustomersBody {
     fn from(customers: &Customers<'_>) -> Self {
         let drawn = Measure::ALL.into_iter().zip(customers.drawn).filter(|(_, count)| *count > 0);
@@ -80,5 +87,11 @@ impl From<Spread> for SpreadBody {
 impl From<Figure> for FigureBody {
     fn from(figure: Figure) -> Self {
         Self { share: figure.quote.into(), if_profiles_are_off: figure.spread.into() }
+    }
+}
+
+impl From<[[f64; 2]; 2]> for QuartilesBody {
+    fn from([circumference, index]: [[f64; 2]; 2]) -> Self {
+        Self { circumference_mm: circumference.map(|mm| round(mm, 1)), shape_index: index.map(|index| round(index, 1)) }
     }
 }

@@ -1,6 +1,6 @@
 //! Who is served, as a document: `lidladder.range/1`.
 
-use super::figures::{CustomersBody, FigureBody, ShareBody};
+use super::figures::{CustomersBody, FigureBody, QuartilesBody, ShareBody};
 use crate::catalogue::Catalogue;
 use crate::range::{Alone, COLUMNS, Customers, Gap, Map, Own, ROWS, Region, Served};
 use crate::render::json::common::round;
@@ -98,13 +98,6 @@ struct OwnBody {
     best_fit: ShareBody,
     /// Quartiles of these customers; null where they are too few.
     best_fit_at: Option<QuartilesBody>,
-}
-
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-struct QuartilesBody {
-    circumference_mm: [f64; 2],
-    shape_index: [f64; 2],
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -228,10 +221,7 @@ fn own(own: &Own<'_>) -> OwnBody {
         served_with_pads_on_offer: FigureBody::from(own.on_offer),
         served_only_by_it: FigureBody::from(own.only),
         best_fit: ShareBody::from(own.best),
-        best_fit_at: own.best_at.map(|[mm, index]| QuartilesBody {
-            circumference_mm: mm.map(|mm| round(mm, 1)),
-            shape_index: index.map(|index| round(index, 1)),
-        }),
+        best_fit_at: own.best_at.map(QuartilesBody::from),
     }
 }
 

@@ -1,16 +1,16 @@
 //! One customer: what is known, what is asked, what is heard.
 
 use super::super::counter::tried_words;
-use super::super::page::{Page, bold, mm, whole_minutes};
+use super::super::page::{PROMPT, Page, bold, mm, whole_minutes};
+use super::DrillLook;
 use super::look::drawn;
 use super::wall::drawer;
-use super::words::{SHAPES, helmet, is_prevented, says, whole};
-use super::{DRILL_PROMPT, DrillLook};
+use super::words::{helmet, is_prevented, says, whole};
 use crate::catalogue::Catalogue;
 use crate::counter::Standing;
 use crate::drill::{Exercise, Level, Look, Task, Turn};
 use crate::journal::Read;
-use crate::profile::{Measurer, Tool};
+use crate::profile::{Measurer, ShapeWords, Tool};
 use itertools::Itertools;
 
 /// What is known of a customer, and what is asked. `place` says the how manieth of how many it is.
@@ -22,7 +22,7 @@ pub fn drill_task(catalogue: &Catalogue, task: &Task<'_>, place: (u64, u64), loo
     page.heading(&format!("CUSTOMER {number}  {}", task.exercise.words()));
     known(&mut page, catalogue, task, look);
     page.wrapped("  asked     ", question(task.exercise));
-    format!("\n{}{DRILL_PROMPT}", page.finish())
+    format!("\n{}{PROMPT}", page.finish())
 }
 
 /// What the customer says of the last answer, and what is asked now.
@@ -38,7 +38,7 @@ pub fn drill_heard(catalogue: &Catalogue, turn: &Turn<'_, '_>) -> String {
     }
     on_head(&mut page, catalogue, &turn.standing(), turn.task().level);
     page.wrapped("  asked     ", question(turn.task().exercise));
-    page.finish() + DRILL_PROMPT
+    page.finish() + PROMPT
 }
 
 /// Everything that a fitter would have.
@@ -114,7 +114,8 @@ fn seen(page: &mut Page, task: &Task<'_>, look: DrillLook) {
             page.wrapped("  looks     ", &format!("from above {index:.0} wide where it is 100 long"));
         }
         (DrillLook::Words, Some(_)) => {
-            let word = task.person.known.shape.and_then(|shape| SHAPES.get(shape)).copied().unwrap_or_default();
+            let word =
+                task.person.known.shape.and_then(|shape| ShapeWords::NAMES.get(shape)).copied().unwrap_or_default();
             page.wrapped("  looks     ", &format!("{word} from above"));
         }
         (_, None) => {}

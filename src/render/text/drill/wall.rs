@@ -1,7 +1,6 @@
 //! What is there to practise with.
 
-use super::super::page::{Page, mm};
-use super::DRILL_PROMPT;
+use super::super::page::{PROMPT, Page, mm};
 use crate::catalogue::Catalogue;
 use crate::drill::{Again, Exercise, Level, Spread, Wanted};
 use crate::profile::{Model, Shell, Size, Zone};
@@ -30,7 +29,7 @@ pub fn drill_help(catalogue: &Catalogue, wanted: &Wanted<'_>) -> String {
     page.line("");
     HELP.iter().for_each(|(answer, meaning)| page.hanging(&format!("  {answer:<18}"), 20, meaning));
     wall(&mut page, catalogue, wanted);
-    page.finish() + "\n" + DRILL_PROMPT
+    page.finish() + "\n" + PROMPT
 }
 
 /// The thicknesses of a zone that any shell of a model takes.

@@ -5,12 +5,9 @@ use crate::catalogue::Catalogue;
 use crate::counter::OnHead;
 use crate::drill::{Answer, Best, Mark};
 use crate::fit::{PadSet, Quote, changed};
-use crate::profile::{Nature, Reason, Zone};
+use crate::profile::{Nature, Reason, ShapeWords, Zone};
 use crate::unit::Id;
 use itertools::Itertools;
-
-/// The words for shapes.
-pub(super) const SHAPES: [&str; 3] = ["long", "intermediate", "round"];
 
 /// What a model is called.
 pub(super) fn name(catalogue: &Catalogue, id: &Id) -> String {
@@ -29,7 +26,7 @@ pub(super) fn answered(catalogue: &Catalogue, answer: &Answer) -> String {
         Answer::Helmet { model, size, pads } => format!("{} with {}", helmet(catalogue, (model, size)), named(pads)),
         Answer::Pads(pads) => named(pads),
         Answer::NoPads => "another helmet".to_owned(),
-        Answer::Shape(shape) => SHAPES.get(*shape).map_or_else(String::new, |word| (*word).to_owned()),
+        Answer::Shape(shape) => ShapeWords::NAMES.get(*shape).map_or_else(String::new, |word| (*word).to_owned()),
         Answer::Stop => "a stop".to_owned(),
         Answer::NoStop => "no stop".to_owned(),
         Answer::Leave => "letting the customer go".to_owned(),
@@ -46,7 +43,7 @@ pub(super) fn best(catalogue: &Catalogue, best: &Best) -> String {
         Best::Another(on, fit) => format!("another helmet, {}", fits(catalogue, on, *fit)),
         Best::Leave => "letting the customer go".to_owned(),
         Best::Shape(shape, share) => {
-            let word = SHAPES.get(*shape).copied().unwrap_or_default();
+            let word = ShapeWords::NAMES.get(*shape).copied().unwrap_or_default();
             format!("{word} ({})", percent(share.value))
         }
         Best::Stop(true) => "a stop".to_owned(),
