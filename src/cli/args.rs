@@ -110,6 +110,9 @@ pub(super) struct TypedPlan {
     pub(super) why: Option<Vec<String>>,
     #[command(flatten)]
     pub(super) common: TypedCommon,
+    /// For people, for programs, as a page for a browser and for paper, or as a picture
+    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedPictured::Text)]
+    pub(super) format: TypedPictured,
 }
 
 #[derive(Debug, Args)]
@@ -125,6 +128,9 @@ pub(super) struct TypedFit {
     pub(super) head: TypedHead,
     #[command(flatten)]
     pub(super) common: TypedCommon,
+    /// For people, for programs, as a page for a browser and for paper, or as a picture
+    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedPictured::Text)]
+    pub(super) format: TypedPictured,
 }
 
 #[derive(Debug, Args)]
@@ -224,6 +230,9 @@ pub(super) struct TypedSketch {
     pub(super) population: Option<String>,
     #[command(flatten)]
     pub(super) common: TypedCommon,
+    /// For people or for programs
+    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedFormat::Text)]
+    pub(super) format: TypedFormat,
 }
 
 /// The head. A length is in mm without a unit; cm and in can be written. An error of its own can follow: 575±3
@@ -292,15 +301,20 @@ pub(super) struct TypedCommon {
     /// Seed of the sampled heads: the same seed gives the same output, to the byte
     #[arg(long, value_name = "NUMBER", default_value_t = 1, allow_negative_numbers = true)]
     pub(super) seed: u64,
-    /// For people or for programs
-    #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedFormat::Text)]
-    pub(super) format: TypedFormat,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(super) enum TypedFormat {
     Text,
     Json,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum TypedPictured {
+    Text,
+    Json,
+    Html,
+    Svg,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

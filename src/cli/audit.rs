@@ -16,7 +16,7 @@ pub(super) fn answer(
     let question = question(typed, catalogue, sources)?;
     let made = meter::shown(|tell| audit(catalogue, &question, tell));
     let ending = if made.misleading.is_empty() { Ending::Done } else { Ending::Findings };
-    let text = if typed.common.format.is_json() {
+    let text = if typed.format.is_json() {
         json::text(&json::audit(catalogue, &question, &made, text::AUDIT_CAUTIONS))
     } else {
         text::audit(catalogue, &question, &made, text::AUDIT_CAUTIONS)

@@ -33,7 +33,7 @@ fn order_answer(typed: &TypedOrder, catalogue: &Catalogue, sources: &mut Sources
     warnings.extend(head_warnings(catalogue, &ask.customer, &made.head));
     let is_order = made.verdict != Verdict::ComeIn;
     let ending = if is_order && warnings.is_empty() { Ending::Done } else { Ending::Findings };
-    let text = if typed.common.format.is_json() {
+    let text = if typed.format.is_json() {
         json::text(&json::away(catalogue, &ask, &made, (warnings, text::AWAY_CAUTIONS)))
     } else {
         text::away(catalogue, &ask, &made, &warnings, text::AWAY_CAUTIONS)

@@ -16,7 +16,7 @@ pub(super) fn answer(
     let question = question(typed, catalogue, sources)?;
     let made = meter::shown(|tell| propose(catalogue, &question, tell));
     let yaml = text::proposal(catalogue, &question, &made, text::AUDIT_CAUTIONS);
-    let text = if typed.common.format.is_json() {
+    let text = if typed.format.is_json() {
         json::text(&json::proposal(catalogue, &question, &made, (yaml, text::AUDIT_CAUTIONS)))
     } else {
         yaml

@@ -2,10 +2,15 @@
 
 mod block;
 mod cards;
+mod fit;
+mod head;
 mod look;
+mod plan;
 mod sheet;
 
 pub use cards::cards;
+pub use fit::fit;
+pub use plan::plan;
 pub use sheet::sheet;
 
 use crate::render::markup::escaped;

@@ -1,6 +1,6 @@
 //! What was typed behind `away`.
 
-use super::{TypedCommon, TypedFilter, TypedHead};
+use super::{TypedCommon, TypedFilter, TypedFormat, TypedHead};
 use clap::{Args, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -55,6 +55,9 @@ pub(in crate::cli) struct TypedOrder {
     pub(in crate::cli) filter: TypedFilter,
     #[command(flatten)]
     pub(in crate::cli) common: TypedCommon,
+    /// For people or for programs
+    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedFormat::Text)]
+    pub(in crate::cli) format: TypedFormat,
 }
 
 const EXAMPLES: &str = "\

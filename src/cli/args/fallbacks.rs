@@ -1,6 +1,6 @@
 //! What was typed behind `fallbacks`.
 
-use super::TypedCommon;
+use super::{TypedCommon, TypedFormat};
 use clap::{Args, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -76,6 +76,9 @@ pub(in crate::cli) struct TypedAudit {
     pub(in crate::cli) population: Option<String>,
     #[command(flatten)]
     pub(in crate::cli) common: TypedCommon,
+    /// For people or for programs
+    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedFormat::Text)]
+    pub(in crate::cli) format: TypedFormat,
 }
 
 const AUDIT_EXAMPLES: &str = "\

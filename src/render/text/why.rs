@@ -5,11 +5,11 @@ mod instead;
 
 use super::head::known;
 use super::page::Page;
-use super::plan::{pads, rounded_up};
 use crate::catalogue::Catalogue;
 use crate::fit::{Candidate, Quote};
 use crate::plan::{Answer, Found, Passed, Plan, Query, Source, StepWhy};
 use crate::render::json::Warning;
+use crate::render::plan_words::{pads, rounded_up};
 use heads::heads;
 use instead::instead;
 

@@ -1,10 +1,10 @@
 //! Whose heads remain likely.
 
 use super::super::page::{Page, fixed, percent};
-use super::super::plan::rounded_up;
 use super::listed;
 use crate::plan::{Likely, Moved, StepWhy, Told};
 use crate::profile::Reason;
+use crate::render::plan_words::rounded_up;
 use itertools::Itertools;
 
 /// Means that are less exact than this, mm or points of the index, are shown with their error.
