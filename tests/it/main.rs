@@ -15,6 +15,7 @@ mod init_command;
 mod journal_command;
 mod laws;
 mod learn_command;
+mod markup;
 mod oracle_audit;
 mod oracle_calibration;
 mod oracle_cards;

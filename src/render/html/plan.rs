@@ -26,11 +26,11 @@ pub fn plan(catalogue: &Catalogue, query: &Query<'_>, plan: &Plan<'_>, odd: &[Wa
     });
     let main = [
         warnings(odd.iter().map(|warning| warning.message.as_str())),
-        format!("<div class=\"beside\">\n{}{}</div>\n", whole(&view), tree(&view)),
-        steps(&view),
-        ranking(&view),
-        head(&plan.head),
+        format!("<div class=\"beside\">\n{}{}{}</div>\n", whole(&view), tree(&view), bring(&view)),
         measure,
+        ranking(&view),
+        steps(&view),
+        head(&plan.head),
     ];
     Page {
         title: "What to try, and what then",
@@ -49,7 +49,7 @@ fn whole(view: &PlanView<'_>) -> String {
         return section("plan", "The plan", &[paragraph(NO_PLAN)]);
     }
     let left_out = view.left_out().map_or_else(String::new, |words| paragraph(&words));
-    format!("<div>\n{}{}</div>\n", section("plan", "The plan", &[paragraph(&view.expected()), left_out]), bring(view))
+    section("plan", "The plan", &[paragraph(&view.expected()), left_out])
 }
 
 fn tree(view: &PlanView<'_>) -> String {

@@ -60,13 +60,18 @@ pub(in crate::render) enum Links {
 /// The plan as a drawing.
 pub(in crate::render) fn plan_tree(view: &PlanView<'_>, links: Links) -> Picture {
     let steps = view.plan.first.as_ref().map(numbered).unwrap_or_default();
-    let mut tree = Tree { view, links, drawn: String::new(), y: TOP, reached: vec![0.0; steps.len()] };
+    let top = if links == Links::None { TOP } else { MARGIN };
+    let mut tree = Tree { view, links, drawn: String::new(), y: top, reached: vec![0.0; steps.len()] };
     if let Some(first) = steps.first() {
         tree.step(&steps, first);
     } else {
         tree.note(MARGIN, "Nothing here is worth a try.");
     }
-    let heading = format!("<text class=\"heading\" x=\"{MARGIN}\" y=\"20\">{TITLE}</text>\n");
+    let heading = match links {
+        Links::None => format!("<text class=\"heading\" x=\"{MARGIN}\" y=\"20\">{TITLE}</text>\n"),
+        // A page has its own.
+        Links::Steps => String::new(),
+    };
     Picture {
         kind: Kind::Tree,
         title: TITLE.to_owned(),
