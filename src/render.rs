@@ -21,6 +21,7 @@ mod stock_report;
 pub mod svg;
 mod table;
 pub mod text;
+mod why_words;
 
 pub use card_deck::CardDeck;
 pub use stock_report::StockReport;

@@ -178,7 +178,7 @@ mod tests {
         let catalogue = demo();
         let rules = &catalogue.shop.fit;
         let head = Dimensions { circumference: 600.0, length: 214.0, breadth: 149.0, face_width: 131.0 };
-        let model = catalogue.models().next().expect("a model");
+        let model = catalogue.models().first().expect("a model");
         let mut seen = 0;
         for candidate in Candidate::of_models([model], &catalogue) {
             let best = verdict(&candidate, rules.outline.effective(head), rules).best().clone();

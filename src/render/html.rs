@@ -7,11 +7,13 @@ mod head;
 mod look;
 mod plan;
 mod sheet;
+mod why;
 
 pub use cards::cards;
 pub use fit::fit;
 pub use plan::plan;
 pub use sheet::sheet;
+pub use why::why;
 
 use crate::render::markup::escaped;
 use crate::render::svg::Kind;

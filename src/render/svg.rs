@@ -10,6 +10,7 @@ mod picture;
 mod plan;
 mod text;
 mod tree;
+mod why;
 
 pub use cut::cross_section;
 pub use map::range_map;
@@ -17,6 +18,7 @@ pub(in crate::render) use picture::Kind;
 pub use picture::Picture;
 pub use plan::plan;
 pub(in crate::render) use tree::{Links, plan_tree};
+pub use why::why;
 
 use crate::fallback::Excerpt;
 use crate::layered::{Extent, Frame, Layout, Line, Point, Spacing, TooLarge, layout};

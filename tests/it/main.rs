@@ -8,6 +8,7 @@ mod check_rules;
 mod counter_command;
 mod docs;
 mod drill_command;
+mod examples;
 mod fallbacks_command;
 mod fit_command;
 mod fuzz_corpus;

@@ -230,8 +230,8 @@ fn description(section: &CrossSection) -> String {
     let zones = section.zones.iter().map(sentence).collect::<Vec<_>>().join(". ");
     format!(
         "A head from above in a helmet, cut at the brow. Head: length {:.0} ± {:.0} mm, breadth {:.0} ± {:.0} mm, {:.0} mm around. \
-         Between the liners: length {:.0} mm, breadth {:.0} mm. {zones}. The soft band is where the head's outline may \
-         lie: two of three heads in its dark part, 19 of 20 in all of it. The dashed line is the inside of the pads with nobody in the helmet.",
+         Between the liners: length {:.0} mm, breadth {:.0} mm. {zones}. The soft band shows how far length and breadth may be off: \
+         each is in its dark part for two of three such heads, and in all of it for 19 of 20. The dashed line is the inside of the pads with nobody in the helmet.",
         head.length,
         section.sd[0],
         head.breadth,

@@ -153,3 +153,33 @@ fn names_and_notes_are_no_markup() {
         assert!(words(page.root_element()).contains("1. <i>&</svg> in M"), "{format}");
     }
 }
+
+/// An explained step has the words and figures of the text on its page.
+#[rstest]
+#[case("plan -c 57.5cm --why")]
+#[case("plan -c 57.5cm --why=loose-sides")]
+#[case("plan -c 57.5cm --why=too-noisy")]
+#[case("plan -c 57.5cm --why=cheeks-squeeze")]
+fn an_explained_step_says_what_the_text_says(#[case] line: &str) {
+    let run = once(&format!("{line} --format html"));
+    assert!(run.status < 2 && run.stderr.is_empty());
+    is_one_whole_page(&run.stdout);
+    let page = parsed(&run.stdout);
+    let plain = once(line).stdout.split_whitespace().join(" ");
+    let said = ["dd", "li", "p"].into_iter().flat_map(|name| named(&page, name));
+    for node in said.filter(|node| node.attribute("class") != Some("caption")) {
+        let words = words(node);
+        // What the text says by its columns, the page says in words.
+        let words = words.trim_start_matches("If it fits: ").trim_start_matches("on arriving here: ");
+        let words = words.trim_start_matches("that one fits: ").trim_start_matches("Look here: ");
+        let is_own = ["The plan begins", "for one head", "Rarer reports", "There is no"]
+            .iter()
+            .any(|own| words.starts_with(own));
+        assert!(is_own || plain.contains(words), "{words}");
+    }
+    let cells = named(&page, "td").map(words).filter(|cell| !cell.is_empty());
+    cells.for_each(|cell| assert!(plain.contains(&cell), "{cell}"));
+    let zones = titled(page.root_element(), "data-zone").len();
+    assert!(zones == 5 || run.status == 1, "{zones}");
+    assert!(once(&format!("{line} --format svg")).stdout.starts_with("<svg xmlns="));
+}

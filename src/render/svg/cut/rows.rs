@@ -38,7 +38,7 @@ pub(super) fn rows(section: &CrossSection, key: &str, top: f64) -> Rows {
     y += 4.0;
     for words in [
         "mm: brow and rear together, left and right together.",
-        "Soft band: where the head's outline may lie (dark: 2 of 3).",
+        "Soft band: how far the head may be off (dark: 2 of 3).",
         "Dashed: the pads' inside with nobody in the helmet.",
     ] {
         y += LINE;
