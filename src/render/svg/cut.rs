@@ -38,8 +38,8 @@ pub fn cross_section(section: &CrossSection, name: &str, key: &str) -> Picture {
         foam::patterns(key),
         format!("<text class=\"name\" x=\"12\" y=\"20\">{}</text>\n", escaped(&cut(name, LONGEST))),
         stage.label("note middle", [WIDTH / 2.0, 37.0], "front"),
-        stage.helmet(section, key),
-        stage.head(section),
+        stage.foam(section, key),
+        stage.outlines(section),
         stage.words(section),
         stage.face(section, key),
         rows.drawn,
@@ -84,16 +84,14 @@ impl Stage {
         closed(points[1..].iter().map(|point| self.at(*point, behind)))
     }
 
-    fn helmet(&self, section: &CrossSection, key: &str) -> String {
-        let liner = format!("<path class=\"liner\" d=\"{}\"/>\n", self.path(section.liner, section.liner_behind));
+    fn foam(&self, section: &CrossSection, key: &str) -> String {
         let zones = section.zones.iter().filter(|cut| cut.zone.axis().is_some() && cut.zone != Zone::Cheeks);
-        let zones = zones.map(|cut| foam::zone(section, cut, key, |point, behind| self.at(point, behind)));
-        format!("{liner}{}", zones.collect::<String>())
+        zones.map(|cut| foam::zone(section, cut, key, |point, behind| self.at(point, behind))).collect()
     }
 
-    /// The head, and how far it may differ: darker for one standard deviation, lighter for two; and where the pads would reach
-    /// without it.
-    fn head(&self, section: &CrossSection) -> String {
+    /// The head, and how far it may differ: darker for one standard deviation, lighter for two. Above it, where the pads would
+    /// reach without it and where the shell's liner is, which a head that doesn't go in crosses.
+    fn outlines(&self, section: &CrossSection) -> String {
         let head = section.head;
         let at = |sds: f64| {
             let [length, breadth, _] = section.sd;
@@ -102,9 +100,10 @@ impl Stage {
         let band = |sds: f64| format!("<path class=\"spread\" d=\"{}{}\"/>\n", at(sds), at(-sds));
         let outline = at(0.0);
         let empty = self.path(section.empty, section.empty_behind);
+        let liner = self.path(section.liner, section.liner_behind);
         format!(
             "<path class=\"skin\" d=\"{outline}\"/>\n{}{}<path class=\"empty\" d=\"{empty}\"/>\n\
-             <path class=\"head\" d=\"{outline}\"/>\n",
+             <path class=\"liner\" d=\"{liner}\"/>\n<path class=\"head\" d=\"{outline}\"/>\n",
             band(2.0),
             band(1.0)
         )
@@ -113,21 +112,23 @@ impl Stage {
     /// What the zones feel, beside each; and the crown, which lies above all of it.
     fn words(&self, section: &CrossSection) -> String {
         let [x, y] = self.middle;
-        let (length, breadth) = (SCALE * section.head.length / 2.0, SCALE * section.head.breadth / 2.0);
-        // Words keep away from the soft band.
+        // Words stand within the head and the liner, and keep away from the soft band.
+        let (head, liner) = (section.head, section.liner);
+        let length = SCALE * head.length.min(liner.length) / 2.0;
+        let breadth = SCALE * head.breadth.min(liner.breadth) / 2.0;
         let [off_length, off_breadth] = [section.sd[0], section.sd[1]].map(|sd| (SCALE * sd).min(16.0));
         let mut svg = String::new();
         for zone in &section.zones {
             let lines = label(zone);
             svg.push_str(&match zone.zone {
-                Zone::Brow => self.lines("middle", [x, y - length + off_length + 18.0], &lines),
+                Zone::Brow => self.lines("on middle", [x, y - length + off_length + 18.0], &lines),
                 Zone::Rear => {
                     let height = LINE * (lines.len() as f64 - 1.0);
-                    self.lines("middle", [x, y + length - off_length - 10.0 - height], &lines)
+                    self.lines("on middle", [x, y + length - off_length - 10.0 - height], &lines)
                 }
                 Zone::Sides => {
                     let height = LINE * (lines.len() as f64 - 1.0);
-                    self.lines("start", [x - breadth + off_breadth + 8.0, y + 4.0 - height / 2.0], &lines)
+                    self.lines("on", [x - breadth + off_breadth + 8.0, y + 4.0 - height / 2.0], &lines)
                 }
                 Zone::Crown => crown(zone, [x, y]),
                 Zone::Cheeks => String::new(),
@@ -169,7 +170,7 @@ fn crown(cut: &ZoneCut, [x, y]: [f64; 2]) -> String {
     let pad = cut.pad.map_or_else(|| "no pad".to_owned(), |pad| format!("{} mm", mm(pad)));
     format!(
         "<g data-zone=\"crown\"><title>{}</title><circle class=\"crown\" cx=\"{x}\" cy=\"{middle}\" r=\"27\"/></g>\n\
-         <text class=\"middle\" x=\"{x}\" y=\"{top}\">crown</text>\n<text class=\"middle\" x=\"{x}\" y=\"{lower}\">{pad}</text>\n",
+         <text class=\"on middle\" x=\"{x}\" y=\"{top}\">crown</text>\n<text class=\"on middle\" x=\"{x}\" y=\"{lower}\">{pad}</text>\n",
         escaped(&sentence(cut))
     )
 }

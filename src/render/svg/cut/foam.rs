@@ -32,6 +32,7 @@ pub(in crate::render::svg) const SHAPE: &str = "\
 .head{stroke-width:2}
 .spread{fill-rule:evenodd;fill-opacity:0.16}
 .foam{stroke-width:1}
+.on{paint-order:stroke;stroke-width:3}
 .crown{stroke-width:1;stroke-dasharray:2 3}
 .dot{stroke:none}
 .hatch{fill:none;stroke-width:1.4}
@@ -43,7 +44,7 @@ pub(in crate::render::svg) const SHAPE: &str = "\
 pub(in crate::render::svg) fn colours(scheme: &Scheme) -> String {
     let Scheme { ground, ink, faint, head, .. } = scheme;
     let mut rules = format!(
-        ".liner,.head,.empty{{stroke:{ink}}}\n.crown,.rule{{stroke:{faint}}}\n.skin{{fill:{head}}}\n.spread,.dot{{fill:{ink}}}\n\
+        ".liner,.head,.empty{{stroke:{ink}}}\n.crown,.rule{{stroke:{faint}}}\n.skin{{fill:{head}}}\n.on{{stroke:{head}}}\n.spread,.dot{{fill:{ink}}}\n\
          .foam{{stroke:{ink}}}\n.hatch{{stroke:{ink}}}\n.cross{{stroke:{ground}}}\n"
     );
     for ((_, class), colour) in BANDS.iter().zip(scheme.foam) {
