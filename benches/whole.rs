@@ -27,6 +27,7 @@ fn main() {
     let huge = large_range(500);
     for (name, args) in [
         ("built-in range, tape only", vec!["plan", "--circumference", "575"]),
+        ("the same as a page", vec!["plan", "--circumference", "575", "--format", "html"]),
         ("built-in range, tape only, 60 cm", vec!["plan", "--circumference", "600"]),
         ("built-in range, all measures", vec!["plan", "-c", "575", "-l", "198", "-b", "153", "-w", "141"]),
         ("built-in range, fit", vec!["fit", "wexmarsh-one", "-c", "575"]),
