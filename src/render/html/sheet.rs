@@ -40,8 +40,9 @@ fn row(spot: &Spot) -> String {
 
 /// Black on white, because it is printed; wide enough for a telephone.
 const STYLE: &str = "\
-@page { size: A4; margin: 15mm }
-body { font: 11pt/1.35 sans-serif; max-width: 46em; margin: 0 auto; padding: 0 1em; color: #000; background: #fff }
+@page { size: A4; margin: 12mm 15mm }
+body { font: 11pt/1.35 sans-serif; max-width: 46em; margin: 0 auto; padding: 0 1em; color: #000; background: #fff;
+  overflow-wrap: anywhere }
 h1 { font-size: 1.5em; margin: .6em 0 0 }
 h2 { font-size: 1.1em; margin: .9em 0 .2em; break-after: avoid }
 p, ul, ol { margin: .2em 0 }
@@ -55,7 +56,8 @@ th, td { border: 1px solid #000; height: 2.2em; padding: 0 .4em; text-align: lef
 tr:first-child th, tr:first-child td { height: auto }
 td:first-child { border: none }
 .line { border-bottom: 1px solid #000; margin-top: 1.4em }
-@media print { body { padding: 0; font-size: 10pt } }
+/* All of it on one sheet of paper. */
+@media print { body { padding: 0; font-size: 9.3pt } }
 ";
 
 #[cfg(test)]

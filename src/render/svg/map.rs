@@ -1,6 +1,6 @@
 //! The map of customers and helmets by circumference and shape index.
 
-use super::text::{escaped, number};
+use super::text::{cut, escaped, number, width};
 use crate::range::{Cell, Customers, Map};
 
 /// A cell with the number of helmets above and the customers below.
@@ -12,8 +12,9 @@ const LEFT: f64 = 76.0;
 const TOP: f64 = 116.0;
 const MARGIN: f64 = 24.0;
 
-/// The narrowest that the words above the map fit into.
-const LEAST_WIDTH: f64 = 620.0;
+/// Size of the letters above the map, and the longest name of customers there; the whole of it stands in the description.
+const NOTE_SIZE: f64 = 11.0;
+const LONGEST_NAME: usize = 60;
 
 const TITLE: &str = "How many models serve whom";
 
@@ -21,7 +22,8 @@ const TITLE: &str = "How many models serve whom";
 #[must_use]
 pub fn range_map(customers: &Customers<'_>, map: &Map) -> String {
     let (rows, columns) = map.occupied();
-    let width = (LEFT + WIDTH * columns.len() as f64 + MARGIN).max(LEAST_WIDTH);
+    let note = note(customers);
+    let width = (LEFT + WIDTH * columns.len() as f64).max(MARGIN + width(&note, NOTE_SIZE)) + MARGIN;
     let height = TOP + HEIGHT * rows.len() as f64 + MARGIN;
     let [w, h] = [width, height].map(number);
     let mut svg = format!(
@@ -30,7 +32,7 @@ pub fn range_map(customers: &Customers<'_>, map: &Map) -> String {
         escaped(&description(customers, map)),
         style(),
     );
-    svg.push_str(&legend(customers));
+    svg.push_str(&legend(&note));
     for (at, column) in columns.clone().enumerate() {
         let x = LEFT + WIDTH * (at as f64 + 0.5);
         svg.push_str(&format!(
@@ -69,11 +71,16 @@ fn description(customers: &Customers<'_>, map: &Map) -> String {
     )
 }
 
-fn legend(customers: &Customers<'_>) -> String {
+fn note(customers: &Customers<'_>) -> String {
+    let whose = cut(&customers.whose(), LONGEST_NAME);
+    format!("Customers of {whose}: above, models that fit one of them on average; below, customers of 1,000.")
+}
+
+fn legend(note: &str) -> String {
     let mut svg = format!(
         "<text class=\"heading\" x=\"{MARGIN}\" y=\"36\">{TITLE}</text>\n\
-         <text class=\"note\" x=\"{MARGIN}\" y=\"56\">Customers of {}: above, models that fit one of them on average; below, customers of 1,000.</text>\n",
-        escaped(&customers.whose())
+         <text class=\"note\" x=\"{MARGIN}\" y=\"56\">{}</text>\n",
+        escaped(note)
     );
     let mut x = MARGIN;
     for (class, words) in SHADES.into_iter().zip(["none", "1", "2", "3", "4 and more"]) {
@@ -106,7 +113,7 @@ fn drawn(cell: Cell, (row, column): (u8, u8), all: u64, (x, y): (f64, f64)) -> S
     let [left, top, w, h] = [x + 1.0, y + 1.0, WIDTH - 2.0, HEIGHT - 2.0].map(number);
     let [middle, upper, lower] = [x + WIDTH / 2.0, y + 16.0, y + 28.0].map(number);
     format!(
-        "<g><title>{title}</title><rect class=\"{class}\" x=\"{left}\" y=\"{top}\" width=\"{w}\" height=\"{h}\"/>\
+        "<g data-cell=\"{row} {column}\"><title>{title}</title><rect class=\"{class}\" x=\"{left}\" y=\"{top}\" width=\"{w}\" height=\"{h}\"/>\
          <text class=\"on-{class} count\" x=\"{middle}\" y=\"{upper}\">{helmets:.0}</text>\
          <text class=\"on-{class} few\" x=\"{middle}\" y=\"{lower}\">{}</text></g>\n",
         per_thousand(customers)
