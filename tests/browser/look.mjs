@@ -26,13 +26,13 @@ export function look() {
   const all = [...document.querySelectorAll("*")];
   const isPicture = (element) => element.localName === "svg" && !element.parentElement?.closest("svg");
 
-  // The rectangle that a text stands on: of a group that it belongs to, and around its middle.
+  // The rectangle that a text stands on, if only with a part of it: of a group that it belongs to.
   const frame = (text) => {
     const { left, top, right, bottom } = box(text);
-    const [x, y] = [(left + right) / 2, (top + bottom) / 2];
+    const middle = (top + bottom) / 2;
     for (let group = text.parentElement; group.localName !== "svg"; group = group.parentElement) {
-      const around = child(group, "rect").map(box);
-      const found = around.find((own) => own.left < x && x < own.right && own.top < y && y < own.bottom);
+      const rects = child(group, "rect").map(box).filter((own) => own.top < middle && middle < own.bottom);
+      const found = rects.find((own) => own.left < right - 1 && left + 1 < own.right);
       if (found) {
         return found;
       }
@@ -59,9 +59,10 @@ export function look() {
 
   // A target that stands in a sentence is as high as its line.
   const isInText = (element) => {
-    const block = element.parentElement?.closest("p, li, td, th, dd, figcaption, caption, div, section, nav, main");
-    const inline = getComputedStyle(element).display === "inline" && element.namespaceURI === root.namespaceURI;
-    return inline && short(block?.textContent) !== short(element.textContent);
+    const block = element.closest("p, li, td, th, dd, figcaption, caption");
+    const rest = block?.cloneNode(true);
+    rest?.querySelectorAll("a, summary, button").forEach((target) => target.remove());
+    return getComputedStyle(element).display === "inline" && /\p{L}/u.test(rest?.textContent ?? "");
   };
 
   return {

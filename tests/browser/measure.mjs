@@ -5,6 +5,7 @@ import axe from "axe-core";
 import { readFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 import { chromium } from "playwright-core";
+import { colours } from "./colours.mjs";
 import { look, openDetails, sheet } from "./look.mjs";
 import { paper } from "./paper.mjs";
 
@@ -68,9 +69,21 @@ async function measured(page, { name, path }) {
     await page.setViewportSize({ width, height: 800 });
     looks.push({ width, ...(await page.evaluate(look)) });
   }
+  const inks = await coloured(page);
   const stops = isPage ? await walked(page) : [];
   const violations = isPage ? await audited(page) : [];
-  return { name, messages, requests: [...requests].sort(), looks, stops, violations, print };
+  return { name, messages, requests: [...requests].sort(), looks, inks, stops, violations, print };
+}
+
+// The colours of the texts in pictures, which the accessibility engine leaves out, by scheme.
+async function coloured(page) {
+  const found = [];
+  for (const scheme of ["light", "dark"]) {
+    await page.emulateMedia({ colorScheme: scheme });
+    const inks = await page.evaluate(colours);
+    found.push(...inks.map((ink) => ({ scheme, ...ink })));
+  }
+  return found;
 }
 
 // Every stop of the tab key, in its order, with its place in the document.

@@ -22,6 +22,7 @@ fn broken<'a>(rule: Rule, pages: impl IntoIterator<Item = &'a Seen>) -> Vec<Stri
 #[case::no_sideways_scroll(Rule::NoSidewaysScroll)]
 #[case::texts_inside(Rule::TextsInside)]
 #[case::texts_apart(Rule::TextsApart)]
+#[case::texts_readable(Rule::TextsReadable)]
 #[case::pictures_named(Rule::PicturesNamed)]
 #[case::marks_as_data(Rule::MarksAsData)]
 #[case::headings_in_order(Rule::HeadingsInOrder)]

@@ -43,6 +43,17 @@ pub(super) const BAD: &[Bad] = &[
         r#"<svg width="200" height="60"><text x="9" y="20">Brow</text><text x="30" y="24">Rear</text></svg>"#,
         "\"Brow\" and \"Rear\" overlap",
     ),
+    bad(
+        Rule::TextsReadable,
+        r#"<svg width="200" height="60"><rect width="200" height="60" fill="black"/><text x="9" y="20" fill="navy">Brow</text></svg>"#,
+        "light: \"Brow\" is [0.0, 0.0, 0.0] on [0.0, 0.0, 0.0], 1.00 to 1",
+    ),
+    bad(
+        Rule::TextsReadable,
+        r#"<style>@media (prefers-color-scheme: dark) { circle { fill: #333 } }</style>
+<svg width="200" height="60"><circle fill="white" cx="30" cy="30" r="30"/><text x="9" y="30">Rear</text></svg>"#,
+        "dark: \"Rear\" is [0.0, 0.0, 0.0] on [51.0, 51.0, 51.0], 1.66 to 1",
+    ),
     bad(Rule::PicturesNamed, r#"<svg width="9" height="9"><title>T</title></svg>"#, "its <desc> is []"),
     bad(
         Rule::PicturesNamed,
@@ -73,7 +84,7 @@ pub(super) const BAD: &[Bad] = &[
         "from a \"two\" the tab key leads back to a \"one\"",
     ),
     bad(Rule::StopsInOrder, r##"<p><a href="#a" tabindex="-1">one</a></p>"##, "the tab key doesn't reach a \"one\""),
-    bad(Rule::TargetsLarge, r##"<nav><a href="#a">Cards</a></nav>"##, "a \"Cards\" is"),
+    bad(Rule::TargetsLarge, r##"<nav><a href="#a">Cards</a> | <a href="#b">Maps</a></nav>"##, "a \"Maps\" is"),
     bad(
         Rule::TargetsLarge,
         r#"<details><summary style="line-height: 40px">More</summary>Words</details>"#,

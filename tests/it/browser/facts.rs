@@ -13,6 +13,8 @@ pub(super) struct Facts {
     pub(super) requests: Vec<String>,
     /// One for each width of the window.
     pub(super) looks: Vec<Look>,
+    /// The colours of the texts in pictures, each pair once.
+    pub(super) inks: Vec<Ink>,
     /// Where the tab key leads, in its order. Of pages only.
     pub(super) stops: Vec<Stop>,
     /// Of pages only.
@@ -71,6 +73,17 @@ pub(super) struct Text {
     pub(super) r#box: Box,
     /// The rectangle that it stands on.
     pub(super) frame: Option<Box>,
+}
+
+/// A text and what it stands on: red, green and blue, up to 255.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Ink {
+    /// light or dark.
+    pub(super) scheme: String,
+    pub(super) words: String,
+    pub(super) ink: [f64; 3],
+    pub(super) ground: [f64; 3],
 }
 
 /// A shape with `data-kind="key"`.

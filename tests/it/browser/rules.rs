@@ -12,6 +12,7 @@ pub(super) enum Rule {
     NoSidewaysScroll,
     TextsInside,
     TextsApart,
+    TextsReadable,
     PicturesNamed,
     MarksAsData,
     HeadingsInOrder,
@@ -26,6 +27,9 @@ pub(super) enum Rule {
 
 /// Pixels by which boxes may be out: letters are drawn in whole ones.
 const TOLERANCE: f64 = 0.5;
+
+/// The least contrast of words: WCAG 2.2, success criterion 1.4.3, small letters.
+const CONTRAST: f64 = 4.5;
 
 /// The least height of what is tapped: WCAG 2.2, success criterion 2.5.5.
 const TARGET: f64 = 44.0;
@@ -43,6 +47,7 @@ impl Rule {
             Self::NoSidewaysScroll => sideways_scroll(seen),
             Self::TextsInside => in_pictures(seen, outside),
             Self::TextsApart => in_pictures(seen, overlapping),
+            Self::TextsReadable => faint(seen),
             Self::PicturesNamed => in_pictures(seen, nameless),
             Self::MarksAsData => marks(seen),
             Self::HeadingsInOrder => of_page(seen, headings),
@@ -133,6 +138,28 @@ fn overlapping(picture: &Picture) -> Vec<String> {
         }
     }
     found
+}
+
+fn faint(seen: &Seen) -> Vec<String> {
+    let faint = seen.facts.inks.iter().filter(|ink| contrast(ink.ink, ink.ground) < CONTRAST);
+    faint
+        .map(|ink| {
+            let ratio = contrast(ink.ink, ink.ground);
+            format!("{}: {:?} is {:?} on {:?}, {ratio:.2} to 1", ink.scheme, ink.words, ink.ink, ink.ground)
+        })
+        .collect()
+}
+
+/// WCAG 2.2, relative luminance and contrast ratio.
+fn contrast(a: [f64; 3], b: [f64; 3]) -> f64 {
+    let luminance = |colour: [f64; 3]| {
+        let linear = colour
+            .map(|part| part / 255.0)
+            .map(|part| if part <= 0.04045 { part / 12.92 } else { ((part + 0.055) / 1.055).powf(2.4) });
+        0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+    };
+    let [a, b] = [a, b].map(luminance);
+    (a.max(b) + 0.05) / (a.min(b) + 0.05)
 }
 
 fn nameless(picture: &Picture) -> Vec<String> {
