@@ -70,7 +70,6 @@ function onPages(objects, id, number) {
     const next = waiting.pop();
     const own = objects.get(next)?.text ?? "";
     for (const [, page] of own.matchAll(/\/Pg (\d+) 0 R/g)) {
-      // An element may name a page that only its children are on.
       found.add(number.get(page));
     }
     waiting.push(...children(objects, next));

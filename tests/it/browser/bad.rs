@@ -125,9 +125,9 @@ pub(super) const GOOD: &str = r##"<header><h1>Top</h1></header>
 <p>Look at <a href="#rows">the rows</a> first.</p>
 <details><summary>More</summary><p>Hidden</p></details>
 <svg viewBox="0 0 200 60" role="img" aria-labelledby="t"><title id="t">Rules</title><desc>Two rules.</desc>
-<g data-edge="a b"><title>From a to b</title><rect width="90" height="25"/></g>
+<g data-edge="a b"><title>From a to b</title><rect width="90" height="25"/><text x="0" y="17">Brow</text></g>
 <g data-edge="b a"><title>From b to a</title><rect y="30" width="90" height="25"/></g>
-<text x="0" y="20">Brow</text><text x="199" y="20" text-anchor="end">Rear</text><text x="0" y="40">Sides</text></svg>
+<text x="199" y="17" text-anchor="end" style="fill: #757575">Rear</text><text x="92" y="17">Sides</text></svg>
 <h2 id="rows">Rows</h2>
 <table><thead><tr><th scope="col">Helmet</th></tr></thead>
 <tbody><tr><td><div class="high">One</div></td></tr>

@@ -144,5 +144,8 @@ pub(super) fn hostile() -> Folder {
         let key = old.split(':').next().unwrap_or_default();
         folder.edit(&format!("profiles/{file}"), old, &format!("{key}: {}", quoted(name.trim())));
     }
+    let sizes = folder.path().join("profiles/helmets/quorrie.yaml");
+    let text = std::fs::read_to_string(&sizes).expect("the profile is there");
+    folder.write("profiles/helmets/quorrie.yaml", text.replace("label: M\n", &format!("label: {}\n", "L".repeat(48))));
     folder
 }
