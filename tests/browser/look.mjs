@@ -72,7 +72,6 @@ export function look() {
       .filter((element) => isSeen(element) && reach(element) > root.clientWidth + 0.5)
       .map((element) => `${element.localName} "${short(element.textContent)}"`)
       .at(-1),
-    language: root.lang ?? "",
     headings: all
       .filter((element) => /^h[1-6]$/.test(element.localName) && isSeen(element))
       .map((element) => ({ level: Number(element.localName[1]), words: short(element.textContent) })),

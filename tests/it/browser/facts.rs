@@ -31,7 +31,6 @@ pub(super) struct Look {
     pub(super) client_width: f64,
     /// The innermost element that goes beyond the right edge.
     pub(super) widest: Option<String>,
-    pub(super) language: String,
     pub(super) headings: Vec<Heading>,
     pub(super) landmarks: Vec<String>,
     pub(super) pictures: Vec<Picture>,

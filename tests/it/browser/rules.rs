@@ -212,14 +212,7 @@ fn headings(look: &Look) -> Vec<String> {
 
 fn one_main(look: &Look) -> Vec<String> {
     let mains = look.landmarks.iter().filter(|landmark| *landmark == "main").count();
-    let mut found = Vec::new();
-    if mains != 1 {
-        found.push(format!("{mains} main landmarks of {:?}", look.landmarks));
-    }
-    if look.language.is_empty() {
-        found.push("no language".to_owned());
-    }
-    found
+    (mains != 1).then(|| format!("{mains} main landmarks of {:?}", look.landmarks)).into_iter().collect()
 }
 
 fn stops(seen: &Seen) -> Vec<String> {
