@@ -2,6 +2,7 @@
 
 mod audit_command;
 mod away_command;
+mod browser;
 mod cards_command;
 mod check_command;
 mod check_rules;

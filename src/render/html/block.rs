@@ -65,18 +65,17 @@ pub(super) fn table(caption: &str, table: &Table) -> String {
 
 /// A table that has room on every page as it is: of few columns, or with a style that gives it some.
 pub(super) fn bare_table(caption: &str, table: &Table) -> String {
-    let kind = |kind: ColumnKind| if kind == ColumnKind::Numbers { " class=\"n\"" } else { "" };
     let head = table.columns.iter().map(|column| {
-        let name = escaped(&column.name);
-        format!("<th scope=\"col\"{}>{name}</th>", kind(column.kind))
+        let class = class(&[number(column.kind), long(&column.name)]);
+        format!("<th scope=\"col\"{class}>{}</th>", escaped(&column.name))
     });
     let row = |row: &Vec<Cell>| {
         let cells = row.iter().zip(&table.columns).enumerate().map(|(at, (cell, column))| {
-            let text = escaped(&cell.text);
+            let (text, long) = (escaped(&cell.text), long(&cell.text));
             match (at, cell.share) {
-                (0, _) => format!("<th scope=\"row\">{text}</th>"),
-                (_, Some(share)) => format!("<td class=\"n s{}\">{text}</td>", shade(share)),
-                (_, None) => format!("<td{}>{text}</td>", kind(column.kind)),
+                (0, _) => format!("<th scope=\"row\"{}>{text}</th>", class(&[long])),
+                (_, Some(share)) => format!("<td{}>{text}</td>", class(&["n", shade(share), long])),
+                (_, None) => format!("<td{}>{text}</td>", class(&[number(column.kind), long])),
             }
         });
         format!("<tr>{}</tr>\n", cells.collect_vec().concat())
@@ -95,8 +94,26 @@ fn wide(name: &str, inner: &str) -> String {
     format!("<div class=\"wide\" role=\"region\" aria-label=\"{}\" tabindex=\"0\">\n{inner}</div>\n", escaped(name))
 }
 
+/// Letters of a word that stays whole in a table.
+const LONGEST_WORD: usize = 16;
+
+/// The classes that a cell has, as its attribute.
+fn class(names: &[&str]) -> String {
+    let names = names.iter().filter(|name| !name.is_empty()).join(" ");
+    if names.is_empty() { names } else { format!(" class=\"{names}\"") }
+}
+
+fn number(kind: ColumnKind) -> &'static str {
+    if kind == ColumnKind::Numbers { "n" } else { "" }
+}
+
+/// Words that no column is wide enough for; only those are broken anywhere.
+fn long(text: &str) -> &'static str {
+    if text.split_whitespace().any(|word| word.chars().count() > LONGEST_WORD) { "long" } else { "" }
+}
+
 /// Five grounds, the stronger the more. The number in the cell says the same.
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 4")]
-fn shade(share: f64) -> u8 {
-    (share.clamp(0.0, 1.0) * 5.0).min(4.0) as u8
+fn shade(share: f64) -> &'static str {
+    ["s0", "s1", "s2", "s3", "s4"][(share.clamp(0.0, 1.0) * 5.0).min(4.0) as usize]
 }

@@ -51,6 +51,8 @@ th, td { border: 1px solid var(--ink); height: 2.2em; padding: 0 .4em }
 tr:first-child th, tr:first-child td { height: auto }
 td:first-child { border: none }
 .line { border-bottom: 1px solid var(--ink); margin-top: 1.4em }
+/* All of it on one sheet of paper. */
+@media print { @page { margin: 12mm 15mm } body { font-size: 9.3pt } h2 { margin-top: .7rem } }
 ";
 
 #[cfg(test)]

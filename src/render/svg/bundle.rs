@@ -60,7 +60,10 @@ impl Bundle<'_> {
             let sample = sample(edge.reason.nature(), Point { x: left + PADDING, y });
             let [text_x, text_y] = [left + PADDING + SAMPLE, y + 4.0].map(number);
             svg.push_str(&format!(
-                "<g class=\"rule\"><title>{}</title>{sample}<text x=\"{text_x}\" y=\"{text_y}\">{}</text></g>\n",
+                "<g class=\"rule\" data-edge=\"{} {} {}\"><title>{}</title>{sample}<text x=\"{text_x}\" y=\"{text_y}\">{}</text></g>\n",
+                edge.from,
+                edge.reason.id(),
+                edge.to,
                 escaped(&title(excerpt, edge)),
                 escaped(&words(edge)),
             ));

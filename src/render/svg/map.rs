@@ -1,7 +1,7 @@
 //! The map of customers and helmets by circumference and shape index.
 
 use super::picture::{Kind, Picture};
-use super::text::number;
+use super::text::{cut, number, width};
 use crate::layered::Extent;
 use crate::range::{Cell, Customers, Map};
 use crate::render::colour::Scheme;
@@ -16,8 +16,9 @@ const LEFT: f64 = 76.0;
 const TOP: f64 = 116.0;
 const MARGIN: f64 = 24.0;
 
-/// The narrowest that the words above the map fit into.
-const LEAST_WIDTH: f64 = 620.0;
+/// Size of the letters above the map, and the longest name of customers there; the whole of it stands in the description.
+const NOTE_SIZE: f64 = 11.0;
+const LONGEST_NAME: usize = 60;
 
 const TITLE: &str = "How many models serve whom";
 
@@ -25,9 +26,10 @@ const TITLE: &str = "How many models serve whom";
 #[must_use]
 pub fn range_map(customers: &Customers<'_>, map: &Map) -> Picture {
     let (rows, columns) = map.occupied();
-    let width = (LEFT + WIDTH * columns.len() as f64 + MARGIN).max(LEAST_WIDTH);
+    let note = note(customers);
+    let width = (LEFT + WIDTH * columns.len() as f64).max(MARGIN + width(&note, NOTE_SIZE)) + MARGIN;
     let height = TOP + HEIGHT * rows.len() as f64 + MARGIN;
-    let mut svg = legend(customers);
+    let mut svg = legend(&note);
     for (at, column) in columns.clone().enumerate() {
         let x = LEFT + WIDTH * (at as f64 + 0.5);
         svg.push_str(&format!(
@@ -72,11 +74,16 @@ fn description(customers: &Customers<'_>, map: &Map) -> String {
     )
 }
 
-fn legend(customers: &Customers<'_>) -> String {
+fn note(customers: &Customers<'_>) -> String {
+    let whose = cut(&customers.whose(), LONGEST_NAME);
+    format!("Customers of {whose}: above, models that fit one of them on average; below, customers of 1,000.")
+}
+
+fn legend(note: &str) -> String {
     let mut svg = format!(
         "<text class=\"heading\" x=\"{MARGIN}\" y=\"36\">{TITLE}</text>\n\
-         <text class=\"note\" x=\"{MARGIN}\" y=\"56\">Customers of {}: above, models that fit one of them on average; below, customers of 1,000.</text>\n",
-        escaped(&customers.whose())
+         <text class=\"note\" x=\"{MARGIN}\" y=\"56\">{}</text>\n",
+        escaped(note)
     );
     let mut x = MARGIN;
     for (class, words) in SHADES.into_iter().zip(["none", "1", "2", "3", "4 and more"]) {
@@ -109,7 +116,7 @@ fn drawn(cell: Cell, (row, column): (u8, u8), all: u64, (x, y): (f64, f64)) -> S
     let [left, top, w, h] = [x + 1.0, y + 1.0, WIDTH - 2.0, HEIGHT - 2.0].map(number);
     let [middle, upper, lower] = [x + WIDTH / 2.0, y + 16.0, y + 28.0].map(number);
     format!(
-        "<g><title>{title}</title><rect class=\"{class}\" x=\"{left}\" y=\"{top}\" width=\"{w}\" height=\"{h}\"/>\
+        "<g data-cell=\"{row} {column}\"><title>{title}</title><rect class=\"{class}\" x=\"{left}\" y=\"{top}\" width=\"{w}\" height=\"{h}\"/>\
          <text class=\"on-{class} count\" x=\"{middle}\" y=\"{upper}\">{helmets:.0}</text>\
          <text class=\"on-{class} few\" x=\"{middle}\" y=\"{lower}\">{}</text></g>\n",
         per_thousand(customers)

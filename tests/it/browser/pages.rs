@@ -1,0 +1,151 @@
+//! The pages and pictures that the program makes. A new one is a row here.
+
+use super::rules::Rule;
+use crate::support::{Folder, Program};
+use serde_json::Value;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The keys that follow from a document.
+type KeysIn = fn(&Value) -> BTreeSet<String>;
+
+/// A page or picture, and what stands on it.
+pub(super) struct Page {
+    /// The command, without its format.
+    pub(super) line: &'static str,
+    /// `html` or `svg`.
+    pub(super) format: &'static str,
+    pub(super) profiles: Profiles,
+    /// The kinds of marks on its shapes (`data-edge` has the kind `edge`), each with the keys that follow from the document
+    /// that the same command makes with `--format json`.
+    pub(super) marks: &'static [(&'static str, KeysIn)],
+    /// How many sheets of A4 it takes, where that is a promise.
+    pub(super) sheets: Option<usize>,
+    /// Rules that it breaks until somebody mends it.
+    pub(super) known: &'static [Rule],
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Profiles {
+    BuiltIn,
+    /// Names that are long, mean something to markup, or run from right to left.
+    Hostile,
+}
+
+use Profiles::{BuiltIn, Hostile};
+
+/// A page without marks and flaws.
+const PLAIN: Page = Page { line: "", format: "html", profiles: BuiltIn, marks: &[], sheets: None, known: &[] };
+
+/// The frame of all pages is without them.
+const FRAME: &[Rule] = &[Rule::OneMain, Rule::Accessible];
+
+pub(super) const PAGES: &[Page] = &[
+    // A sheet for each model.
+    Page { line: "cards --heads 5000", sheets: Some(16), known: FRAME, ..PLAIN },
+    Page { line: "cards wexmarsh-one --heads 5000", sheets: Some(1), known: FRAME, ..PLAIN },
+    Page { line: "cards quorrie-plain --heads 1000", profiles: Hostile, known: FRAME, ..PLAIN },
+    Page { line: "away sheet", sheets: Some(1), known: FRAME, ..PLAIN },
+    Page { line: "away sheet", profiles: Hostile, known: FRAME, ..PLAIN },
+    Page { line: "range --heads 20000", format: "svg", marks: &[("cell", cells)], ..PLAIN },
+    Page { line: "range --heads 20000", format: "svg", marks: &[("cell", cells)], profiles: Hostile, ..PLAIN },
+    Page { line: "fallbacks", format: "svg", marks: &[("edge", edges)], ..PLAIN },
+    Page { line: "fallbacks", format: "svg", marks: &[("edge", edges)], profiles: Hostile, ..PLAIN },
+    Page { line: "fallbacks --from wexmarsh-one", format: "svg", marks: &[("edge", edges)], ..PLAIN },
+    Page {
+        line: "fallbacks --from quorrie-plain",
+        format: "svg",
+        marks: &[("edge", edges)],
+        profiles: Hostile,
+        ..PLAIN
+    },
+];
+
+/// From, reason and to of each rule.
+fn edges(document: &Value) -> BTreeSet<String> {
+    let rules = document["rules"].as_array().expect("rules");
+    rules.iter().map(|rule| ["from", "reason", "to"].map(|key| rule[key].as_str().expect("a word")).join(" ")).collect()
+}
+
+/// Circumference and shape index at which each cell begins that has heads, between the first and the last row and column
+/// with one head in 2,000.
+fn cells(document: &Value) -> BTreeSet<String> {
+    let number = |cell: &Value, key: &str| cell[key].as_u64().expect("a whole number");
+    let cells = document["map"].as_array().expect("a map");
+    let cells = cells
+        .iter()
+        .map(|cell| (number(cell, "circumference_mm") / 10, number(cell, "shape_index"), number(cell, "heads")));
+    let cells: Vec<(u64, u64, u64)> = cells.collect();
+    let (mut rows, mut columns) = (BTreeMap::new(), BTreeMap::new());
+    for (row, column, heads) in &cells {
+        *rows.entry(*row).or_insert(0) += heads;
+        *columns.entry(*column).or_insert(0) += heads;
+    }
+    let all: u64 = rows.values().sum();
+    let shown = |lines: &BTreeMap<u64, u64>| {
+        let full = lines.iter().filter(|(_, heads)| **heads >= all / 2000).map(|(line, _)| *line);
+        let full: Vec<u64> = full.collect();
+        full[0]..=full[full.len() - 1]
+    };
+    let (rows, columns) = (shown(&rows), shown(&columns));
+    let is_shown =
+        |(row, column, heads): &&(u64, u64, u64)| *heads > 0 && rows.contains(row) && columns.contains(column);
+    cells.iter().filter(is_shown).map(|(row, column, _)| format!("{row} {column}")).collect()
+}
+
+impl Page {
+    pub(super) fn name(&self) -> String {
+        let hostile = if self.profiles == Hostile { " (hostile names)" } else { "" };
+        format!("{} --format {}{hostile}", self.line, self.format)
+    }
+
+    /// The page itself.
+    pub(super) fn made(&self, hostile: &Folder) -> String {
+        self.output(self.format, hostile)
+    }
+
+    /// The keys that must be on it, by their kind.
+    pub(super) fn keys(&self, hostile: &Folder) -> BTreeMap<String, BTreeSet<String>> {
+        if self.marks.is_empty() {
+            return BTreeMap::new();
+        }
+        let document = serde_json::from_str(&self.output("json", hostile)).expect("the output is JSON");
+        self.marks.iter().map(|(kind, keys)| ((*kind).to_owned(), keys(&document))).collect()
+    }
+
+    fn output(&self, format: &str, hostile: &Folder) -> String {
+        let line = format!("{} --format {format}", self.line);
+        let run = match self.profiles {
+            BuiltIn => crate::support::once(&line),
+            Hostile => Program::new().line(&line).line("--profiles profiles").inside(hostile.path()).run().into(),
+        };
+        assert!(run.status < 2 && run.stderr.is_empty(), "{line}: {}", run.stderr);
+        run.stdout.clone()
+    }
+}
+
+/// The demo range with names that nobody would give.
+pub(super) fn hostile() -> Folder {
+    let folder = Folder::with_profiles();
+    let markup = r#"<b>&"'</b></title><script>x</script>"#;
+    // As long as profiles allow, and without a place to break it.
+    let long = "W".repeat(200);
+    let right_to_left = "קסדה (סגורה) مرحبا 2";
+    let many_words = "The long name of a thing ".repeat(8);
+    let quoted = |text: &str| format!("'{}'", text.replace('\'', "''"));
+    for (file, old, name) in [
+        ("helmets/quorrie.yaml", "maker: Tollern", markup),
+        ("helmets/quorrie.yaml", "name: Quorrie Plain", &format!("{markup}{right_to_left}")),
+        ("helmets/quorrie.yaml", "name: Quorrie Peak", &long),
+        ("helmets/wexmarsh.yaml", "name: Wexmarsh One", right_to_left),
+        ("helmets/wexmarsh.yaml", "name: Wexmarsh Slender", &many_words),
+        ("populations/adults.yaml", "name: Adults, as many women as men", &many_words),
+        ("shop.yaml", "shop: Helmet counter of the demo town (invented)", &long),
+    ] {
+        let key = old.split(':').next().unwrap_or_default();
+        folder.edit(&format!("profiles/{file}"), old, &format!("{key}: {}", quoted(name.trim())));
+    }
+    let sizes = folder.path().join("profiles/helmets/quorrie.yaml");
+    let text = std::fs::read_to_string(&sizes).expect("the profile is there");
+    folder.write("profiles/helmets/quorrie.yaml", text.replace("label: M\n", &format!("label: {}\n", "L".repeat(48))));
+    folder
+}
