@@ -4,6 +4,8 @@ mod options;
 mod pages;
 mod why;
 
+pub(crate) use pages::{shown_edges, shown_steps};
+
 use crate::support::{Folder, Program, Run, lidladder, once, root};
 use rstest::rstest;
 use serde_json::Value;

@@ -27,7 +27,7 @@ fn colours(scheme: &Scheme) -> String {
 const LOOK: &str = "\
 @page { size: A4; margin: 14mm }
 * { box-sizing: border-box }
-body { font: 16px/1.45 system-ui, sans-serif; max-width: 62rem; margin: 0 auto; padding: 0 .9rem 2rem; color: var(--ink);
+body { font: 16px/1.45 sans-serif; max-width: 62rem; margin: 0 auto; padding: 0 .9rem 2rem; color: var(--ink);
   background: var(--paper); overflow-wrap: anywhere }
 header { margin: 1rem 0; border-bottom: 3px solid var(--ink); padding-bottom: .4rem }
 header p { margin: 0; color: var(--soft) }

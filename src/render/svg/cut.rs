@@ -6,7 +6,7 @@ mod rows;
 pub(super) use foam::{SHAPE, colours};
 
 use super::picture::{Kind, Picture};
-use super::text::{cut, number};
+use super::text::{fitted, number};
 use crate::fit::{CrossSection, Squeeze, ZoneCut};
 use crate::head::Contour;
 use crate::layered::Extent;
@@ -26,8 +26,8 @@ const STEPS: u16 = 120;
 /// Lines of a label, px apart.
 const LINE: f64 = 13.0;
 
-/// Letters of a heading that have room.
-const LONGEST: usize = 36;
+/// Size of the heading's letters.
+const NAME_SIZE: f64 = 13.0;
 
 /// The picture of a cut. `name` says what is cut, `key` tells its patterns from those of other pictures on a page.
 #[must_use]
@@ -36,7 +36,7 @@ pub fn cross_section(section: &CrossSection, name: &str, key: &str) -> Picture {
     let rows = rows::rows(section, key, stage.bottom);
     let body = [
         foam::patterns(key),
-        format!("<text class=\"name\" x=\"12\" y=\"20\">{}</text>\n", escaped(&cut(name, LONGEST))),
+        format!("<text class=\"name\" x=\"12\" y=\"20\">{}</text>\n", escaped(&fitted(name, NAME_SIZE, WIDTH - 24.0))),
         stage.label("note middle", [WIDTH / 2.0, 37.0], "front"),
         stage.foam(section, key),
         stage.outlines(section),

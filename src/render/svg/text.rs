@@ -25,6 +25,19 @@ pub(super) fn number(value: f64) -> String {
     text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
 }
 
+/// The start of a text that is wider than its room, with a sign that it goes on.
+pub(super) fn fitted(text: &str, size: f64, room: f64) -> String {
+    if width(text, size) <= room {
+        return text.to_owned();
+    }
+    let mut taken = width("…", size);
+    let fits = |character: &char| {
+        taken += width(character.encode_utf8(&mut [0; 4]), size);
+        taken <= room
+    };
+    text.chars().take_while(fits).chain(['…']).collect()
+}
+
 /// The start of a text that is too long, with a sign that it goes on.
 pub(super) fn cut(text: &str, columns: usize) -> String {
     if text.width() <= columns {
@@ -51,6 +64,13 @@ mod tests {
     fn wide_letters_have_their_room() {
         let widths = ["ll", "头", "AB", "WM", ""].map(|text| number(width(text, 10.0)));
         assert_eq!(widths, ["12.4", "12.4", "15.6", "20", "0"]);
+    }
+
+    #[test]
+    fn what_is_wide_is_cut_to_its_room() {
+        let cut = |text: &str, room: f64| fitted(text, 10.0, room);
+        assert_eq!([cut("Harbour", 60.0), cut("Harbour", 30.0), cut("WWWW", 30.0)], ["Harbour", "Ha…", "WW…"]);
+        assert!(width(&cut("What is it", 40.0), 10.0) <= 40.0);
     }
 
     #[test]

@@ -1,9 +1,9 @@
 //! A plan as a tree: a box for each step, what leads to it written above, one below the other so that a narrow screen has room.
 
 use super::picture::{Kind, Picture};
-use super::text::{cut, number, width};
+use super::text::{fitted, number};
 use crate::layered::Extent;
-use crate::plan::Branch;
+use crate::plan::{Branch, Source};
 use crate::render::colour::Scheme;
 use crate::render::markup::escaped;
 use crate::render::plan_steps::{NumberedStep, numbered};
@@ -116,9 +116,8 @@ impl Tree<'_> {
         let start = start(known, &step.step.pads);
         let name = format!("{}. {}", step.number, known.title());
         let title = format!("{name}: fits {}, {:.0} minutes; {start}", percent(fits), step.step.minutes);
-        let room = |size: f64, right: f64| columns((wide - 16.0 - right) / width("m", size));
-        let name = cut(&name, room(NAME_SIZE, 40.0));
-        let start = cut(&start, room(SMALL_SIZE, 0.0));
+        let name = fitted(&name, NAME_SIZE, wide - 60.0);
+        let start = fitted(&start, SMALL_SIZE, wide - 16.0);
         let [x, y, w, share, h] = [left, self.y, wide, wide * fits, BOX].map(number);
         let [text, end, upper, lower] = [left + 8.0, WIDTH - MARGIN - 8.0, self.y + 19.0, self.y + 36.0].map(number);
         let drawn = format!(
@@ -147,30 +146,29 @@ impl Tree<'_> {
         let x = from + INDENT / 2.0;
         let foot = self.y + WORDS + if to.is_some() { BOX / 2.0 } else { 8.0 };
         let says = self.view.says(branch, step.depth);
-        let class = if says.starts_with("shop") { "way shop" } else { "way" };
+        let class = if is_by_rule(branch) { "way shop" } else { "way" };
         let words = lead(branch);
         let title = format!("{}. {words} {says}", step.number);
         let reason = branch.reasons.iter().map(|reason| reason.id()).collect::<Vec<_>>().join(" ");
         let [x0, y0, x1, y1] = [x, self.reached[step.number - 1], from + INDENT, foot].map(number);
         self.reached[step.number - 1] = foot;
         let [text, y] = [from + INDENT, self.y + 15.0].map(number);
-        let room = columns((WIDTH - MARGIN - from - INDENT) / width("m", SMALL_SIZE));
+        let words = fitted(&words, SMALL_SIZE, WIDTH - MARGIN - from - INDENT);
         self.drawn.push_str(&format!(
             "<g class=\"heard\" data-edge=\"{} {reason}\"><title>{}</title><path class=\"{class}\" d=\"M{x0} {y0}V{y1}H{x1}\"/>\
              <text class=\"note\" x=\"{text}\" y=\"{y}\">{}</text></g>\n",
             step.number,
             escaped(&title),
-            escaped(&cut(&words, room))
+            escaped(&words)
         ));
         self.y += WORDS;
     }
 
     /// Words where there is no box.
     fn note(&mut self, left: f64, words: &str) {
-        let room = columns((WIDTH - MARGIN - left) / width("m", SMALL_SIZE));
+        let words = fitted(words, SMALL_SIZE, WIDTH - MARGIN - left - 6.0);
         let [x, y] = [left + 6.0, self.y + 12.0].map(number);
-        self.drawn
-            .push_str(&format!("<text class=\"note\" x=\"{x}\" y=\"{y}\">{}</text>\n", escaped(&cut(words, room))));
+        self.drawn.push_str(&format!("<text class=\"note\" x=\"{x}\" y=\"{y}\">{}</text>\n", escaped(&words)));
         self.y += WORDS - 4.0;
     }
 }
@@ -179,10 +177,15 @@ fn left(depth: usize) -> f64 {
     MARGIN + INDENT * depth as f64
 }
 
-/// What is heard, and how probable that is.
+/// What is heard, how probable that is, and whether the shop's rule says what comes then.
 fn lead(branch: &Branch) -> String {
     let chance = percent(branch.probability.value);
-    heard(branch).map_or_else(|| format!("else ({chance}):"), |words| format!("if {words} ({chance}):"))
+    let who = if is_by_rule(branch) { ", shop's rule" } else { "" };
+    heard(branch).map_or_else(|| format!("else ({chance}){who}:"), |words| format!("if {words} ({chance}){who}:"))
+}
+
+fn is_by_rule(branch: &Branch) -> bool {
+    branch.next.as_ref().is_some_and(|next| matches!(next.source, Source::Rule(_)))
 }
 
 fn description(view: &PlanView<'_>, steps: &[NumberedStep<'_>]) -> String {
@@ -195,9 +198,4 @@ fn description(view: &PlanView<'_>, steps: &[NumberedStep<'_>]) -> String {
         }
     });
     format!("A tree of helmets to try. {} {}", said.collect::<Vec<_>>().join(" "), view.expected())
-}
-
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a few dozen")]
-fn columns(count: f64) -> usize {
-    count.max(4.0) as usize
 }

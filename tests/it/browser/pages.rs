@@ -1,6 +1,7 @@
 //! The pages and pictures that the program makes. A new one is a row here.
 
 use super::rules::Rule;
+use crate::plan_command::{shown_edges, shown_steps};
 use crate::support::{Folder, Program};
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
@@ -36,21 +37,33 @@ use Profiles::{BuiltIn, Hostile};
 /// A page without marks and flaws.
 const PLAIN: Page = Page { line: "", format: "html", profiles: BuiltIn, marks: &[], sheets: None, known: &[] };
 
-/// The frame of all pages is without them.
-const FRAME: &[Rule] = &[Rule::OneMain, Rule::Accessible];
-
 pub(super) const PAGES: &[Page] = &[
     // A sheet for each model.
-    Page { line: "cards --heads 5000", sheets: Some(16), known: FRAME, ..PLAIN },
-    Page { line: "cards wexmarsh-one --heads 5000", sheets: Some(1), known: FRAME, ..PLAIN },
-    Page { line: "cards quorrie-plain --heads 1000", profiles: Hostile, known: FRAME, ..PLAIN },
-    Page { line: "away sheet", sheets: Some(1), known: FRAME, ..PLAIN },
-    Page { line: "away sheet", profiles: Hostile, known: FRAME, ..PLAIN },
+    Page { line: "cards --heads 5000", sheets: Some(16), ..PLAIN },
+    Page { line: "cards wexmarsh-one --heads 5000", sheets: Some(1), ..PLAIN },
+    Page { line: "cards quorrie-plain --heads 1000", profiles: Hostile, ..PLAIN },
+    Page { line: "away sheet", sheets: Some(1), ..PLAIN },
+    Page { line: "away sheet", profiles: Hostile, ..PLAIN },
     Page { line: "range --heads 20000", format: "svg", marks: &[("cell", cells)], ..PLAIN },
     Page { line: "range --heads 20000", format: "svg", marks: &[("cell", cells)], profiles: Hostile, ..PLAIN },
     Page { line: "fallbacks", format: "svg", marks: &[("edge", edges)], ..PLAIN },
     Page { line: "fallbacks", format: "svg", marks: &[("edge", edges)], profiles: Hostile, ..PLAIN },
     Page { line: "fallbacks --from wexmarsh-one", format: "svg", marks: &[("edge", edges)], ..PLAIN },
+    Page { line: "plan -c 57.5cm", marks: PLAN, ..PLAIN },
+    Page { line: "plan -c 57.5cm", format: "svg", marks: TREE, ..PLAIN },
+    Page { line: "plan -c 57.5cm", profiles: Hostile, marks: PLAN, ..PLAIN },
+    // A large round head, a long narrow one that nothing is worth a try on, and one that is smaller than the range.
+    Page { line: "plan -c 64cm -l 200 -b 172", marks: PLAN, ..PLAIN },
+    Page { line: "plan -c 55cm -l 205 -b 138 -w 120", marks: PLAN, ..PLAIN },
+    Page { line: "plan -c 51cm -l 172 -b 140", marks: PLAN, ..PLAIN },
+    Page { line: "plan -c 57.5cm --why=loose-sides", marks: &[("zone", zones)], ..PLAIN },
+    Page { line: "fit wexmarsh-one -c 57.5cm", marks: &[("zone", zones)], ..PLAIN },
+    Page { line: "fit wexmarsh-one -c 57.5cm", format: "svg", marks: &[("zone", zones)], ..PLAIN },
+    Page { line: "fit quorrie-peak -c 57.5cm", format: "svg", marks: &[("zone", zones)], profiles: Hostile, ..PLAIN },
+    Page { line: "fit quorrie-peak -c 57.5cm", marks: &[("zone", zones)], profiles: Hostile, ..PLAIN },
+    Page { line: "fit lantreth-longways --size XS -c 64cm -l 200 -b 172 -w 160", marks: &[("zone", zones)], ..PLAIN },
+    Page { line: "fit dunvarrick-gravel --size XXL -c 51cm -l 172 -b 140", marks: &[("zone", zones)], ..PLAIN },
+    Page { line: "fit haspenfell-plum -c 55cm -l 205 -b 138 -w 120", marks: &[("zone", zones)], ..PLAIN },
     Page {
         line: "fallbacks --from quorrie-plain",
         format: "svg",
@@ -59,6 +72,25 @@ pub(super) const PAGES: &[Page] = &[
         ..PLAIN
     },
 ];
+
+/// What stands on a plan: its tree, and a head in a helmet for each step.
+const PLAN: &[(&str, KeysIn)] = &[("step", steps), ("edge", ways), ("zone", zones)];
+const TREE: &[(&str, KeysIn)] = &[("step", steps), ("edge", ways)];
+
+/// Numbers of the steps that are shown.
+fn steps(document: &Value) -> BTreeSet<String> {
+    (1..=shown_steps(document).len()).map(|number| number.to_string()).collect()
+}
+
+/// Step and reason of each thing that may be heard.
+fn ways(document: &Value) -> BTreeSet<String> {
+    shown_edges(document).into_iter().collect()
+}
+
+/// The zones of a helmet, whatever the head.
+fn zones(_: &Value) -> BTreeSet<String> {
+    ["brow", "rear", "sides", "crown", "cheeks"].map(str::to_owned).into()
+}
 
 /// From, reason and to of each rule.
 fn edges(document: &Value) -> BTreeSet<String> {

@@ -22,36 +22,47 @@ fn list(value: &Value) -> &[Value] {
 }
 
 /// A step of the document, and the branches that one customer in 200 reaches.
-struct Step<'d> {
+pub(crate) struct Step<'d> {
     node: &'d Value,
     /// The reasons, and the number of the step behind them.
     onward: Vec<(String, Option<usize>)>,
 }
 
 /// The steps that are shown, in the order of the page.
-fn steps(document: &Value) -> Vec<Step<'_>> {
-    fn add<'d>(steps: &mut Vec<Step<'d>>, node: &'d Value) -> usize {
-        let at = steps.len();
-        steps.push(Step { node, onward: Vec::new() });
-        for branch in list(&node["on"]) {
-            // The document's figures have four decimals.
-            if number(&node["reach_probability"]) * number(&branch["probability"]) < 0.005 {
-                continue;
-            }
-            let reasons = match branch["reason"].as_str() {
-                Some("else") => list(&branch["reasons"]).iter().filter_map(Value::as_str).join(" "),
-                one => one.unwrap_or_default().to_owned(),
-            };
-            let next = branch["next"].is_object().then(|| add(steps, &branch["next"]));
-            steps[at].onward.push((reasons, next));
-        }
-        at + 1
-    }
+pub(crate) fn shown_steps(document: &Value) -> Vec<Step<'_>> {
     let mut steps = Vec::new();
     if document["plan"]["first"].is_object() {
         add(&mut steps, &document["plan"]["first"]);
     }
     steps
+}
+
+fn add<'d>(steps: &mut Vec<Step<'d>>, node: &'d Value) -> usize {
+    let at = steps.len();
+    steps.push(Step { node, onward: Vec::new() });
+    for branch in list(&node["on"]) {
+        // The document's figures have four decimals.
+        if number(&node["reach_probability"]) * number(&branch["probability"]) < 0.005 {
+            continue;
+        }
+        let reasons = match branch["reason"].as_str() {
+            Some("else") => list(&branch["reasons"]).iter().filter_map(Value::as_str).join(" "),
+            one => one.unwrap_or_default().to_owned(),
+        };
+        let next = branch["next"].is_object().then(|| add(steps, &branch["next"]));
+        steps[at].onward.push((reasons, next));
+    }
+    at + 1
+}
+
+/// Number of the step and what is heard there, for each branch that is shown.
+pub(crate) fn shown_edges(document: &Value) -> Vec<String> {
+    let steps = shown_steps(document);
+    let edges = steps
+        .iter()
+        .zip(1..)
+        .flat_map(|(step, number)| step.onward.iter().map(move |(reasons, _)| format!("{number} {reasons}")));
+    edges.sorted().collect()
 }
 
 /// Every step once, with its links to the steps behind what may be heard, and every such edge once in the tree.
@@ -62,15 +73,11 @@ fn the_tree_and_the_cards_have_every_step_and_edge_once(#[values(0, 1, 2, 3)] pl
     is_one_whole_page(&run.stdout);
     let page = parsed(&run.stdout);
     let document = once(&format!("{} --format json", PLANS[plan])).document();
-    let steps = steps(&document);
+    let steps = shown_steps(&document);
     let cards = named(&page, "article").collect_vec();
     assert_eq!(cards.len(), steps.len());
-    let edges = steps
-        .iter()
-        .zip(1..)
-        .flat_map(|(step, number)| step.onward.iter().map(move |(reasons, _)| format!("{number} {reasons}")));
     let drawn = titled(page.root_element(), "data-edge");
-    assert_eq!(drawn.keys().cloned().collect_vec(), edges.sorted().collect_vec());
+    assert_eq!(drawn.keys().cloned().collect_vec(), shown_edges(&document));
     let boxes = titled(page.root_element(), "data-step");
     assert_eq!(boxes.len(), steps.len());
     for ((card, step), at) in cards.iter().zip(&steps).zip(1..) {
@@ -123,7 +130,7 @@ fn every_pad_to_bring_is_listed() {
     let page = parsed(&run.stdout);
     let bring = named(&page, "section").find(|node| node.attribute("id") == Some("bring")).map(words).expect("pads");
     let document = once(&format!("{} --format json", PLANS[0])).document();
-    for step in steps(&document) {
+    for step in shown_steps(&document) {
         for (zone, pads) in step.node["bring_pads"].as_object().expect("a group") {
             let pads = list(pads).iter().map(|pad| number(pad).to_string()).collect_vec();
             assert!(bring.contains(zone) && pads.iter().all(|pad| bring.contains(pad)), "{zone} {pads:?} in {bring}");
@@ -137,7 +144,7 @@ fn the_tree_stands_by_itself(#[values(0, 1, 2, 3)] at: usize) {
     assert!(run.status < 2 && run.stderr.is_empty());
     let picture = parsed(&run.stdout);
     let document = once(&format!("{} --format json", PLANS[at])).document();
-    assert_eq!(titled(picture.root_element(), "data-step").len(), steps(&document).len());
+    assert_eq!(titled(picture.root_element(), "data-step").len(), shown_steps(&document).len());
     assert!(!run.stdout.contains("href") && run.stdout.starts_with("<svg xmlns="));
 }
 
