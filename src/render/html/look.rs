@@ -66,8 +66,8 @@ footer { margin-top: 2rem; border-top: 3px solid var(--ink) }
 @media (max-width: 34rem) { dl { grid-template-columns: 1fr; gap: 0 } dd { margin-bottom: .4rem }
   th, td { padding: .2rem .3rem } table { font-size: .88rem } }
 @media print {
-  body { font-size: 10pt; line-height: 1.3; max-width: none; padding: 0 }
-  h2 { margin-top: 1.1rem }
+  body { font-size: 9.5pt; line-height: 1.28; max-width: none; padding: 0 }
+  h2 { margin-top: .9rem }
   .wide { overflow: visible; break-inside: avoid }
   .beside { display: grid; grid-template-columns: 1fr 70mm; column-gap: 6mm; align-items: start }
   .beside > * { grid-column: 1 } .beside > figure { grid-column: 2; grid-row: 1 / span 9 }

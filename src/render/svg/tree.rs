@@ -181,7 +181,7 @@ fn left(depth: usize) -> f64 {
 fn lead(branch: &Branch) -> String {
     let chance = percent(branch.probability.value);
     let who = if is_by_rule(branch) { ", shop's rule" } else { "" };
-    heard(branch).map_or_else(|| format!("else ({chance}){who}:"), |words| format!("if {words} ({chance}){who}:"))
+    heard(branch).map_or_else(|| format!("else ({chance}{who}):"), |words| format!("if {words} ({chance}{who}):"))
 }
 
 fn is_by_rule(branch: &Branch) -> bool {

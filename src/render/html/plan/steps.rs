@@ -170,7 +170,7 @@ pub(super) const STYLE: &str = "\
 .back a { display: inline-block; min-height: 44px; line-height: 44px }
 @media (min-width: 48rem) { .step { display: grid; grid-template-columns: 1fr 340px; column-gap: 1.5rem; align-items: start }
   .step > * { grid-column: 1 } .step > figure { grid-column: 2; grid-row: 1 / span 4; margin-top: 0 } }
-@media print { .step { break-inside: avoid; margin-top: .8rem; display: grid; grid-template-columns: 1fr 52mm; column-gap: 6mm; align-items: start }
+@media print { .step { break-inside: avoid; margin-top: .8rem; display: grid; grid-template-columns: 1fr 47mm; column-gap: 6mm; align-items: start }
   .step > * { grid-column: 1 } .step > figure { grid-column: 2; grid-row: 1 / span 4; margin-top: 0 }
   .step h4, .step .next { margin: .3rem 0 } .next li { padding: .15rem 0 } .next a { margin: -.15rem 0; padding: .15rem .4rem; min-height: 0 }
   .back a { min-height: 0; line-height: inherit }
