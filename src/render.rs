@@ -10,6 +10,7 @@ pub mod diagnostics;
 pub mod dot;
 pub mod html;
 pub mod json;
+mod mark;
 pub mod markdown;
 mod markup;
 pub mod patch;
@@ -20,4 +21,5 @@ mod table;
 pub mod text;
 
 pub use card_deck::CardDeck;
+pub use mark::Mark;
 pub use stock_report::StockReport;

@@ -8,6 +8,7 @@ mod sheet;
 pub use cards::cards;
 pub use sheet::sheet;
 
+use crate::render::mark::OF_A_PAGE;
 use crate::render::markup::escaped;
 use crate::render::svg::Kind;
 use itertools::Itertools;
@@ -40,7 +41,7 @@ impl Page<'_> {
         format!(
             "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n\
              <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n\
-             <meta name=\"generator\" content=\"lidladder\"/>\n\
+             {OF_A_PAGE}\n\
              <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\"/>\n\
              <title>{title}</title>\n<style>\n{look}{pictures}{style}</style>\n</head>\n<body>\n\
              <header>\n<h1>{title}</h1>\n{about}</header>\n<main>\n{main}</main>\n{footer}</body>\n</html>\n"
