@@ -65,8 +65,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> u8 {
         Err(shown) => return terminal.show(&shown.text, Ending::Done) as u8,
     };
     let mut sources = Sources::default();
-    let answered =
-        Place::of(typed.output.as_ref()).and_then(|place| place.take(answer(&typed, &mut sources)?));
+    let answered = Place::of(typed.output.as_ref()).and_then(|place| place.take(answer(&typed, &mut sources)?));
     match answered {
         Ok(output) => terminal.show(&output.text, output.ending) as u8,
         Err(problems) => {

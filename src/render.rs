@@ -2,6 +2,8 @@
 //!
 //! Nothing here computes; nothing that computes knows what is here.
 
+mod audit_words;
+mod away_words;
 mod card_deck;
 mod card_page;
 mod colour;
@@ -10,10 +12,13 @@ pub mod diagnostics;
 pub mod dot;
 pub mod html;
 pub mod json;
+mod learn_words;
 mod mark;
 pub mod markdown;
 mod markup;
+mod pads_words;
 pub mod patch;
+mod rule_words;
 mod sheet_words;
 mod stock_report;
 pub mod svg;

@@ -15,7 +15,9 @@ pub(super) use away::{TypedAway, TypedAwayTask, TypedOrder, TypedSheetFormat};
 pub(super) use cards::{TypedCardFormat, TypedCards};
 pub(super) use counter::TypedCounter;
 pub(super) use drill::{TypedDrill, TypedExercise, TypedLook};
-pub(super) use fallbacks::{TypedAudit, TypedFallbacks, TypedGraphFormat, TypedShown, TypedTask};
+pub(super) use fallbacks::{
+    TypedAudit, TypedFallbacks, TypedGraphFormat, TypedPropose, TypedQuestion, TypedShown, TypedTask,
+};
 pub(super) use journal::{
     TypedAdd, TypedJournal, TypedJournalTask, TypedJournals, TypedListing, TypedTableFormat, TypedVerify,
 };
@@ -115,6 +117,9 @@ pub(super) struct TypedPlan {
     pub(super) why: Option<Vec<String>>,
     #[command(flatten)]
     pub(super) common: TypedCommon,
+    /// For people or for programs
+    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedFormat::Text)]
+    pub(super) format: TypedFormat,
 }
 
 #[derive(Debug, Args)]
@@ -130,6 +135,9 @@ pub(super) struct TypedFit {
     pub(super) head: TypedHead,
     #[command(flatten)]
     pub(super) common: TypedCommon,
+    /// For people or for programs
+    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedFormat::Text)]
+    pub(super) format: TypedFormat,
 }
 
 #[derive(Debug, Args)]
@@ -229,6 +237,9 @@ pub(super) struct TypedSketch {
     pub(super) population: Option<String>,
     #[command(flatten)]
     pub(super) common: TypedCommon,
+    /// For people or for programs
+    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedFormat::Text)]
+    pub(super) format: TypedFormat,
 }
 
 /// The head. A length is in mm without a unit; cm and in can be written. An error of its own can follow: 575±3
@@ -297,15 +308,20 @@ pub(super) struct TypedCommon {
     /// Seed of the sampled heads: the same seed gives the same output, to the byte
     #[arg(long, value_name = "NUMBER", default_value_t = 1, allow_negative_numbers = true)]
     pub(super) seed: u64,
-    /// For people or for programs
-    #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedFormat::Text)]
-    pub(super) format: TypedFormat,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(super) enum TypedFormat {
     Text,
     Json,
+}
+
+/// Of a command that makes pages, but no pictures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum TypedPageFormat {
+    Text,
+    Json,
+    Html,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

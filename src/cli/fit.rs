@@ -26,7 +26,7 @@ pub(super) fn answer(
     let warnings = head_warnings(catalogue, &customer, &inspection.head);
     let fits = inspection.verdict.best().fits();
     let ending = if fits && warnings.is_empty() { Ending::Done } else { Ending::Findings };
-    let text = if typed.common.format.is_json() {
+    let text = if typed.format.is_json() {
         json::text(&json::fit(catalogue, &customer, &inspection, (warnings, text::FIT_CAUTIONS)))
     } else {
         text::fit(catalogue, &customer, &inspection, &warnings, text::FIT_CAUTIONS)

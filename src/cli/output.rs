@@ -134,7 +134,8 @@ fn draft(folder: &Path) -> io::Result<(PathBuf, File)> {
 }
 
 fn exists(path: &Path) -> Vec<Diagnostic> {
-    let what = if path.is_dir() { "a folder" } else { "there already, and nothing that lidladder wrote in this format" };
+    let what =
+        if path.is_dir() { "a folder" } else { "there already, and nothing that lidladder wrote in this format" };
     let message = format!("{} is {what}: it was left alone", path.display());
     let help = "take it away, name another file, or write `> FILE` instead of --output, if you are sure";
     vec![Diagnostic::error(Code("output-exists"), message).help(help)]

@@ -24,7 +24,7 @@ pub(super) fn answer(
     let made = plan(catalogue, &query);
     let warnings = warnings(catalogue, &query, &made);
     let ending = if warnings.is_empty() { Ending::Done } else { Ending::Findings };
-    let text = if typed.common.format.is_json() {
+    let text = if typed.format.is_json() {
         json::text(&json::plan(catalogue, &query, &made, (warnings, text::PLAN_CAUTIONS)))
     } else {
         text::plan(catalogue, &query, &made, &warnings, text::PLAN_CAUTIONS)

@@ -22,7 +22,7 @@ pub(super) fn answer(
     let proposal = made.proposal().map_err(|unfit| refused(&unfit, &made, catalogue))?;
     let ending = if warnings.is_empty() { Ending::Done } else { Ending::Findings };
     let paste = text::paste(&experience, &made, proposal);
-    let text = if typed.common.format.is_json() {
+    let text = if typed.format.is_json() {
         json::text(&json::sketch(&experience, &made, (proposal, paste), (warnings, text::SKETCH_CAUTIONS)))
     } else {
         text::sketch(catalogue, &experience, &made, &paste, &warnings, text::SKETCH_CAUTIONS)

@@ -20,7 +20,7 @@ pub(super) fn answer(typed: &TypedPlan, catalogue: &Catalogue, query: &Query<'_>
         warnings.push(Warning { code: "no-step".to_owned(), message });
     }
     let ending = if warnings.is_empty() { Ending::Done } else { Ending::Findings };
-    let text = if typed.common.format.is_json() {
+    let text = if typed.format.is_json() {
         json::text(&json::why(catalogue, query, (&made, &answer), (warnings, text::PLAN_CAUTIONS)))
     } else {
         text::why(catalogue, query, (&made, &answer), &warnings, text::PLAN_CAUTIONS)

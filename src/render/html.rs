@@ -1,11 +1,21 @@
 //! Pages for a browser: each is one file by itself, without scripts and without anything from elsewhere.
 
+mod audit;
+mod away;
 mod block;
 mod cards;
+mod fallbacks;
+mod learn;
 mod look;
+mod pads;
 mod sheet;
 
+pub use audit::audit;
+pub use away::away;
 pub use cards::cards;
+pub use fallbacks::fallbacks;
+pub use learn::learn;
+pub use pads::pads;
 pub use sheet::sheet;
 
 use crate::render::mark::OF_A_PAGE;

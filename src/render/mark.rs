@@ -40,7 +40,8 @@ mod tests {
     #[test]
     fn what_others_wrote_has_no_mark() {
         let journal = "{\"schema\":\"lidladder.try/1\"}\n";
-        for text in ["", "schema: 1\n", journal, "<!DOCTYPE html>\n<html>", "<svg ></svg>", "{\n  \"schema\": \"x\"\n}"] {
+        for text in ["", "schema: 1\n", journal, "<!DOCTYPE html>\n<html>", "<svg ></svg>", "{\n  \"schema\": \"x\"\n}"]
+        {
             assert_eq!(Mark::of(text), None, "{text}");
         }
         assert_eq!(Mark::of("{\n  \"schema\": \"lidladder.plan/1\","), Some(Mark::Document));

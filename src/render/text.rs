@@ -25,7 +25,8 @@ mod sketch;
 mod why;
 
 pub(in crate::render) use audit::thousands;
-pub(in crate::render) use page::mm;
+pub(in crate::render) use head::known;
+pub(in crate::render) use page::{mm, percent, whole_minutes};
 pub(in crate::render) use range::{between, of_hundred};
 
 pub use audit::audit;

@@ -23,7 +23,7 @@ pub(super) fn head(page: &mut Page, catalogue: &Catalogue, customer: &Customer<'
 }
 
 /// What was measured and said, and whose heads are expected.
-pub(super) fn known(catalogue: &Catalogue, customer: &Customer<'_>) -> String {
+pub(in crate::render) fn known(catalogue: &Catalogue, customer: &Customer<'_>) -> String {
     let mut known = readings(&customer.readings);
     if let Some(eye) = customer.head.by_eye() {
         known.push(format!("{} by eye", catalogue.shop.words.word(eye.mean)));
