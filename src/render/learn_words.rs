@@ -172,12 +172,12 @@ pub(super) fn larger(centre: [Belief; 2], arrow: &str) -> String {
 }
 
 /// A figure with its standard deviation.
-pub(super) fn one_decimal(belief: Belief) -> String {
+fn one_decimal(belief: Belief) -> String {
     format!("{:.1}±{:.1}", belief.mean, belief.sd)
 }
 
 /// The same with its sign; what rounds to 0 is no less than it.
-pub(super) fn signed(belief: Belief) -> String {
+fn signed(belief: Belief) -> String {
     format!("{:+.1}±{:.1}", (belief.mean * 10.0).round() / 10.0 + 0.0, belief.sd)
 }
 

@@ -2,7 +2,7 @@
 
 use super::Page;
 use super::block::{cautions, paragraph, section, table};
-use crate::audit::{Audit, Question, Takes, Weighed};
+use crate::audit::{Audit, Question, Takes, Verified, Weighed};
 use crate::catalogue::Catalogue;
 use crate::render::audit_words::{
     AuditWords, NO_CHANGE, NONE_MISLEADS, TOGETHER, compared, minutes, no_fit, per_thousand, unweighed, ways,
@@ -45,23 +45,34 @@ fn answer(audit: &Audit<'_>) -> String {
     };
     let helpful = match audit.together.len() {
         0 => "No single change saves anything.".to_owned(),
-        count => format!("With the best {}, {}", numbered(count, "change"), compared(audit.heads, &audit.verified)),
+        count => with_all(count, &audit.verified),
     };
     format!("<div class=\"answer\">\n{}{}</div>\n", paragraph(&misleading), paragraph(&helpful))
 }
 
+/// What so many changes do together, in short.
+fn with_all(count: usize, verified: &Verified) -> String {
+    let Verified { before, after, saves } = verified;
+    format!(
+        "With the best {}, a customer saves {} of {:.2} minutes in all, and {:.1} % instead of {:.1} % leave without a fit.",
+        numbered(count, "change"),
+        minutes(*saves),
+        before.in_all.value,
+        after.no_fit.value * 100.0,
+        before.no_fit.value * 100.0
+    )
+}
+
 fn takes(catalogue: &Catalogue, audit: &Audit<'_>) -> String {
     let columns = ["tries", "minutes", "no fit", "in all"].map(Column::numbers);
-    let columns = [Column::words("")].into_iter().chain(columns).collect();
+    let columns = [Column::words("who follows")].into_iter().chain(columns).collect();
     let row = |(name, takes): (&str, &Takes)| {
-        let [tries, took, in_all] = [takes.tries, takes.minutes, takes.in_all].map(minutes).map(Cell::from);
-        let no_fit = Cell { text: no_fit(takes), share: Some(takes.no_fit.value) };
-        vec![Cell::from(name.to_owned()), tries, took, no_fit, in_all]
+        let [tries, took, in_all] = [takes.tries, takes.minutes, takes.in_all].map(minutes);
+        vec![name.to_owned(), tries, took, no_fit(takes), in_all]
     };
-    let rows = ways(audit).map(row).into_iter().collect();
     let note = paragraph(&ways_note(catalogue));
-    let caption = "On average, whoever follows";
-    section("takes", "What customers take", &[table(caption, &Table { columns, rows }), note])
+    let caption = "What each takes on average: helmets, minutes, and minutes with what going without costs";
+    section("takes", "What customers take", &[table(caption, &Table::plain(columns, ways(audit).map(row))), note])
 }
 
 fn changes(words: &AuditWords<'_, '_>, question: &Question<'_>) -> String {
@@ -151,8 +162,7 @@ const STYLE: &str = "\
 .answer { font-size: 1.15rem; border-left: .4rem solid var(--mark); padding: .1rem .9rem }
 .rule { break-inside: avoid }
 q { color: var(--soft) }
-.takes td, .takes th { white-space: nowrap }
 .silences tbody th, .changes tbody th, .followed tbody th { font-weight: normal }
 .followed table { min-width: 42rem }
-@media print { .followed table { min-width: 0 } .takes td, .takes th { white-space: normal } }
+@media print { .followed table { min-width: 0 } }
 ";

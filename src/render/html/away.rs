@@ -99,4 +99,5 @@ const STYLE: &str = "\
 .sent h2 { margin: 0 0 .3rem; display: inline }
 .sent p { margin: .3rem 0 }
 .head table { max-width: 26rem }
+@media (max-width: 34rem) { .ways table { font-size: .8rem } }
 ";

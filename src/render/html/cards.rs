@@ -57,6 +57,5 @@ th, td { padding: .1rem .35rem }
   table { margin: .4em 0 }
   p, ul, li { margin: .12em 0 }
   .rules ul { columns: 2; column-gap: 7mm }
-  .s1, .s2, .s3, .s4 { background: none; color: inherit }
 }
 ";

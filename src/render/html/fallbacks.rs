@@ -20,7 +20,7 @@ pub fn fallbacks(shop: &str, excerpt: &Excerpt<'_>, cautioned: &[&str]) -> Strin
     let main = if excerpt.rules.is_empty() && excerpt.question != Question::All {
         [paragraph(NO_RULE), ways(excerpt)].concat()
     } else {
-        [summary(excerpt), ways(excerpt), drawing(excerpt), index(excerpt), rules(excerpt)].concat()
+        [summary(excerpt), ways(excerpt), index(excerpt), drawing(excerpt), rules(excerpt)].concat()
     };
     let footer = cautions(cautioned);
     Page { title: &title, about: &about, pictures: &[Kind::Graph], style: STYLE, main, footer }.finish()
@@ -187,11 +187,16 @@ tbody.experience th { border-left-style: dashed; border-left-color: var(--shop) 
 tbody.stop th { border-left-style: double; border-left-color: var(--ink) }
 .ways ul { list-style: none; border-left: 2px solid var(--soft); padding-left: .8rem; margin: .3rem 0 }
 :target { scroll-margin-top: .5rem }
+.wide > svg { margin: 0 auto }
+/* Drawings are wider than lines of text may be. */
+@media (min-width: 62rem) { figure { margin-left: calc(50% - 48vw); margin-right: calc(50% - 48vw) } }
 @media (pointer: coarse) { td a, .ways a { display: inline-block; padding: .7rem 0 } }
 @media print {
   nav { display: none }
-  .wide > svg { max-height: 24cm }
-  h2 ~ section { break-inside: auto }
+  figure { margin: .3rem 0 }
+  /* Beneath the heading, on the same sheet. */
+  .wide > svg { max-height: 21cm }
+  section section { break-inside: avoid }
   a { color: inherit; text-decoration: none }
 }
 ";

@@ -3,11 +3,11 @@
 use super::Page;
 use super::block::{cautions, list, paragraph, section, table, warnings};
 use crate::catalogue::Catalogue;
-use crate::learn::{Belief, Difference, Learned, LearnedModel, LearnedShell, Question, Score, Verdict};
+use crate::learn::{Difference, Learned, LearnedModel, LearnedShell, Question, Score, Verdict};
 use crate::render::json::Warning;
 use crate::render::learn_words::{
-    self, NO_JUDGES, SCORE_ERROR, TAKE_OVER, changes, difference, judges, name, one_decimal, signed, too_little,
-    untried, word,
+    self, NO_JUDGES, SCORE_ERROR, TAKE_OVER, changes, difference, from_to, judges, larger, name, too_little, untried,
+    word,
 };
 use crate::render::table::{Cell, Column, Table};
 use crate::render::text::{percent, thousands};
@@ -59,7 +59,7 @@ fn judged(question: &Question<'_>, learned: &Learned) -> String {
     let row = |name: &str, [before, after]: [f64; 2], by: Difference| {
         vec![name.to_owned(), format!("{before:.3}"), format!("{after:.3}"), difference(by)]
     };
-    let columns = ["by the profiles", "as learned"].map(Column::numbers);
+    let columns = ["profiles", "learned"].map(Column::numbers);
     let columns = [Column::words("score")].into_iter().chain(columns).chain([Column::words("difference")]).collect();
     let (before, after) = (&scores.before, &scores.after);
     let rows = [
@@ -88,24 +88,19 @@ fn reliability(caption: &str, score: &Score) -> String {
 fn helmets(catalogue: &Catalogue, learned: &Learned) -> String {
     let tried = || learned.models.iter().filter(|model| model.tries > 0);
     let index = |model: &LearnedModel| {
-        row(name(catalogue, model).to_owned(), model.tries, model.index.map(one_decimal), model.verdict)
+        row(name(catalogue, model).to_owned(), model.tries, from_to(model.index, ARROW), model.verdict)
     };
     let shells = |model: &LearnedModel| {
         let name = name(catalogue, model).to_owned();
         let heard = model.shells.iter().filter(|shell| shell.tries > 0);
         let told = |shell: &LearnedShell| {
-            row(
-                format!("{name}, {}", shell.id),
-                shell.tries,
-                shell.centre.map(|centre: Belief| signed(centre)),
-                shell.verdict,
-            )
+            row(format!("{name}, {}", shell.id), shell.tries, larger(shell.centre, ARROW), shell.verdict)
         };
         heard.map(told).collect_vec()
     };
     let columns = |what: &str| {
-        let numbers = ["tries", "before", "now"].map(Column::numbers);
-        [Column::words(what)].into_iter().chain(numbers).chain([Column::words("what to do")]).collect_vec()
+        let others = ["before → now", "what to do"].map(Column::words);
+        [Column::words(what), Column::numbers("tries")].into_iter().chain(others).collect_vec()
     };
     let untried = untried(catalogue, learned).map_or_else(String::new, |words| paragraph(&words));
     if tried().next().is_none() {
@@ -114,7 +109,7 @@ fn helmets(catalogue: &Catalogue, learned: &Learned) -> String {
     let parts = [
         table("Shape index", &Table::plain(columns("model"), tried().map(index))),
         table(
-            "How much larger than labelled sizes are, mm of circumference",
+            "How much larger than labelled sizes are, in circumference",
             &Table::plain(columns("shell"), tried().flat_map(shells)),
         ),
         untried,
@@ -122,12 +117,12 @@ fn helmets(catalogue: &Catalogue, learned: &Learned) -> String {
     section("helmets", "Helmets", &parts)
 }
 
-fn row(name: String, tries: usize, [before, now]: [String; 2], verdict: Verdict) -> Vec<String> {
-    vec![name, thousands(tries), before, now, word(verdict).to_owned()]
+fn row(name: String, tries: usize, figure: String, verdict: Verdict) -> Vec<String> {
+    vec![name, thousands(tries), figure, word(verdict).to_owned()]
 }
 
 const STYLE: &str = "\
 .proposed { border: 2px solid var(--ink); border-radius: .5rem; padding: .6rem .9rem; margin: 1rem 0 }
 .proposed h2 { margin-top: 0 }
-.judged .wide table, .helmets table { font-size: .95rem }
+.helmets td { overflow-wrap: anywhere }
 ";

@@ -66,6 +66,8 @@ footer { margin-top: 2rem; border-top: 3px solid var(--ink) }
   h2 { margin-top: 1.1rem }
   .wide { overflow: visible }
   .wide > svg { max-width: 100% }
+  table { break-inside: avoid }
+  .s1, .s2, .s3, .s4 { background: none; color: inherit }
   footer, .cautions { break-inside: avoid }
 }
 ";
