@@ -29,9 +29,10 @@ pub(super) fn typed(args: &[OsString]) -> Result<Typed, Error> {
     };
     let formats = formats(&command, &path);
     let ending = format_of(&file);
-    let is_open = formats.is_empty() || innermost.value_source(FORMAT) == Some(ValueSource::DefaultValue);
-    let (command, matches) = match ending.filter(|ending| is_open && formats.iter().any(|format| format == ending)) {
-        None => (command, first.clone()),
+    let is_typed = !formats.is_empty() && innermost.value_source(FORMAT) == Some(ValueSource::CommandLine);
+    let meant = ending.filter(|ending| !is_typed && formats.iter().any(|format| format == ending));
+    let (command, matches) = match meant {
+        None => (command, first),
         Some(format) => {
             let command = with_default(command, &path, format);
             let again = command.clone().try_get_matches_from(args)?;
@@ -73,13 +74,14 @@ fn with_output(command: Command) -> Command {
     if command.is_subcommand_required_set() || STEP_BY_STEP.contains(&command.get_name()) {
         return command;
     }
+    let has_formats = command.get_arguments().any(|arg| arg.get_id() == FORMAT);
+    let help = match has_formats {
+        true => "File to write instead of standard output; without --format, the ending of its name says the format",
+        false => "File to write instead of standard output",
+    };
     let is_general = command.get_arguments().any(|arg| arg.get_help_heading() == Some(GENERAL));
-    let option = Arg::new(OUTPUT)
-        .long(OUTPUT)
-        .short('o')
-        .value_name("FILE")
-        .value_parser(PathBufValueParser::new())
-        .help("File to write instead of standard output; without --format, the ending of its name says the format");
+    let option =
+        Arg::new(OUTPUT).long(OUTPUT).short('o').value_name("FILE").value_parser(PathBufValueParser::new()).help(help);
     command.arg(if is_general { option.help_heading(GENERAL) } else { option })
 }
 

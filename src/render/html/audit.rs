@@ -162,6 +162,7 @@ const STYLE: &str = "\
 .answer { font-size: 1.15rem; border-left: .4rem solid var(--mark); padding: .1rem .9rem }
 .rule { break-inside: avoid }
 q { color: var(--soft) }
+tbody th, td { overflow-wrap: anywhere }
 .silences tbody th, .changes tbody th, .followed tbody th { font-weight: normal }
 .followed table { min-width: 42rem }
 @media print { .followed table { min-width: 0 } }

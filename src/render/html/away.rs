@@ -98,6 +98,7 @@ const STYLE: &str = "\
 .sent li { border: 2px solid var(--ink); border-radius: .5rem; padding: .6rem .9rem; margin: 0 }
 .sent h2 { margin: 0 0 .3rem; display: inline }
 .sent p { margin: .3rem 0 }
+tbody th { overflow-wrap: anywhere }
 .head table { max-width: 26rem }
 @media (max-width: 34rem) { .ways table { font-size: .8rem } }
 ";

@@ -182,7 +182,8 @@ table { table-layout: fixed }
 thead th:first-child { width: 36% }
 thead th:nth-child(2) { width: 30% }
 th[scope=rowgroup] { color: var(--soft); font-weight: normal; padding-top: .5rem }
-tbody th { border-left: .4rem solid var(--mark); overflow-wrap: anywhere }
+tbody th, td { overflow-wrap: anywhere }
+tbody th { border-left: .4rem solid var(--mark) }
 tbody.experience th { border-left-style: dashed; border-left-color: var(--shop) }
 tbody.stop th { border-left-style: double; border-left-color: var(--ink) }
 .ways ul { list-style: none; border-left: 2px solid var(--soft); padding-left: .8rem; margin: .3rem 0 }

@@ -124,5 +124,5 @@ fn row(name: String, tries: usize, figure: String, verdict: Verdict) -> Vec<Stri
 const STYLE: &str = "\
 .proposed { border: 2px solid var(--ink); border-radius: .5rem; padding: .6rem .9rem; margin: 1rem 0 }
 .proposed h2 { margin-top: 0 }
-.helmets td { overflow-wrap: anywhere }
+tbody th, .helmets td { overflow-wrap: anywhere }
 ";

@@ -32,7 +32,8 @@ pub fn pads(catalogue: &Catalogue, wish: &Wish<'_>, supplied: &Supplied<'_>, cau
     ];
     let title = format!("Pads for {}", helmet(wish));
     let footer = cautions(cautioned);
-    Page { title: &title, about: &catalogue.shop.name, main: parts.concat(), footer, ..Page::default() }.finish()
+    let about = &catalogue.shop.name;
+    Page { title: &title, about, style: STYLE, main: parts.concat(), footer, ..Page::default() }.finish()
 }
 
 /// What there is something to say of.
@@ -50,3 +51,6 @@ fn order(way: &Way<'_>, currency: &str) -> String {
     let columns = vec![Column::words("what"), Column::numbers("how many"), Column::numbers(currency)];
     table("The cheapest order", &Table::plain(columns, way.order.iter().map(row).chain(sum)))
 }
+
+/// Names of any length find room.
+const STYLE: &str = "tbody th { overflow-wrap: anywhere }\n";
