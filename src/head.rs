@@ -3,6 +3,7 @@
 //! Lengths in millimetres. Names after ISO 7250-1: head circumference, length and breadth, face width
 //! (bizygomatic breadth). Pure: no file, no clock, randomness only from a seed that is passed in.
 
+mod contour;
 mod gaussian;
 mod measure;
 mod particles;
@@ -12,6 +13,7 @@ mod reading;
 mod sequence;
 mod shape;
 
+pub use contour::Contour;
 pub use gaussian::Gaussian;
 pub use measure::{Dimensions, Measure, Reading};
 pub use particles::{Moments, PARTICLES, Particles};

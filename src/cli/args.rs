@@ -117,9 +117,9 @@ pub(super) struct TypedPlan {
     pub(super) why: Option<Vec<String>>,
     #[command(flatten)]
     pub(super) common: TypedCommon,
-    /// For people or for programs
-    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedFormat::Text)]
-    pub(super) format: TypedFormat,
+    /// For people, for programs, as a page for a browser and for paper, or as a picture
+    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedPictured::Text)]
+    pub(super) format: TypedPictured,
 }
 
 #[derive(Debug, Args)]
@@ -135,9 +135,9 @@ pub(super) struct TypedFit {
     pub(super) head: TypedHead,
     #[command(flatten)]
     pub(super) common: TypedCommon,
-    /// For people or for programs
-    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedFormat::Text)]
-    pub(super) format: TypedFormat,
+    /// For people, for programs, as a page for a browser and for paper, or as a picture
+    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedPictured::Text)]
+    pub(super) format: TypedPictured,
 }
 
 #[derive(Debug, Args)]
@@ -322,6 +322,14 @@ pub(super) enum TypedPageFormat {
     Text,
     Json,
     Html,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum TypedPictured {
+    Text,
+    Json,
+    Html,
+    Svg,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

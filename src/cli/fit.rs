@@ -1,13 +1,13 @@
 //! `fit`: one head against one model.
 
-use super::args::{TypedFilter, TypedFit};
+use super::args::{TypedFilter, TypedFit, TypedPictured};
 use super::plan::head_warnings;
 use super::resolve::Resolver;
 use super::{Ending, Output};
 use crate::catalogue::Catalogue;
 use crate::diag::{Diagnostic, Sources};
 use crate::fit::inspect;
-use crate::render::{json, text};
+use crate::render::{html, json, svg, text};
 
 pub(super) fn answer(
     typed: &TypedFit,
@@ -26,10 +26,15 @@ pub(super) fn answer(
     let warnings = head_warnings(catalogue, &customer, &inspection.head);
     let fits = inspection.verdict.best().fits();
     let ending = if fits && warnings.is_empty() { Ending::Done } else { Ending::Findings };
-    let text = if typed.format.is_json() {
-        json::text(&json::fit(catalogue, &customer, &inspection, (warnings, text::FIT_CAUTIONS)))
-    } else {
-        text::fit(catalogue, &customer, &inspection, &warnings, text::FIT_CAUTIONS)
+    let text = match typed.format {
+        TypedPictured::Text => text::fit(catalogue, &customer, &inspection, &warnings, text::FIT_CAUTIONS),
+        TypedPictured::Json => {
+            json::text(&json::fit(catalogue, &customer, &inspection, (warnings, text::FIT_CAUTIONS)))
+        }
+        TypedPictured::Html => html::fit(catalogue, &customer, &inspection, &warnings, text::FIT_CAUTIONS),
+        TypedPictured::Svg => {
+            svg::cross_section(&inspection.section(&catalogue.shop.fit), &inspection.candidate.title(), "fit").file()
+        }
     };
     Ok(Output { text, ending })
 }

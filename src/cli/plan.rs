@@ -1,6 +1,6 @@
 //! `plan`: from a head to an ordered plan.
 
-use super::args::TypedPlan;
+use super::args::{TypedPictured, TypedPlan};
 use super::resolve::Resolver;
 use super::{Ending, Output, why};
 use crate::catalogue::Catalogue;
@@ -9,7 +9,7 @@ use crate::fit::{Customer, Estimate};
 use crate::plan::{Plan, Query, plan};
 use crate::profile::Reason;
 use crate::render::json::{self, Warning};
-use crate::render::text;
+use crate::render::{html, svg, text};
 use crate::unit::plain;
 
 pub(super) fn answer(
@@ -24,10 +24,11 @@ pub(super) fn answer(
     let made = plan(catalogue, &query);
     let warnings = warnings(catalogue, &query, &made);
     let ending = if warnings.is_empty() { Ending::Done } else { Ending::Findings };
-    let text = if typed.format.is_json() {
-        json::text(&json::plan(catalogue, &query, &made, (warnings, text::PLAN_CAUTIONS)))
-    } else {
-        text::plan(catalogue, &query, &made, &warnings, text::PLAN_CAUTIONS)
+    let text = match typed.format {
+        TypedPictured::Text => text::plan(catalogue, &query, &made, &warnings, text::PLAN_CAUTIONS),
+        TypedPictured::Json => json::text(&json::plan(catalogue, &query, &made, (warnings, text::PLAN_CAUTIONS))),
+        TypedPictured::Html => html::plan(catalogue, &query, &made, &warnings, text::PLAN_CAUTIONS),
+        TypedPictured::Svg => svg::plan(catalogue, &query, &made).file(),
     };
     Ok(Output { text, ending })
 }

@@ -1,6 +1,6 @@
 //! `plan --why`: a step of the plan, explained.
 
-use super::args::TypedPlan;
+use super::args::{TypedPictured, TypedPlan};
 use super::plan::warnings;
 use super::{Ending, Output};
 use crate::catalogue::Catalogue;
@@ -8,7 +8,7 @@ use crate::fit::Candidate;
 use crate::plan::{Found, Nowhere, NowhereKind, Query, explain};
 use crate::profile::Reason;
 use crate::render::json::{self, Warning};
-use crate::render::text;
+use crate::render::{html, svg, text};
 
 /// Explains the step that the plan reaches after these reasons.
 pub(super) fn answer(typed: &TypedPlan, catalogue: &Catalogue, query: &Query<'_>, reasons: &[Reason]) -> Output {
@@ -20,10 +20,12 @@ pub(super) fn answer(typed: &TypedPlan, catalogue: &Catalogue, query: &Query<'_>
         warnings.push(Warning { code: "no-step".to_owned(), message });
     }
     let ending = if warnings.is_empty() { Ending::Done } else { Ending::Findings };
-    let text = if typed.format.is_json() {
-        json::text(&json::why(catalogue, query, (&made, &answer), (warnings, text::PLAN_CAUTIONS)))
-    } else {
-        text::why(catalogue, query, (&made, &answer), &warnings, text::PLAN_CAUTIONS)
+    let explained = (&made, &answer);
+    let text = match typed.format {
+        TypedPictured::Text => text::why(catalogue, query, explained, &warnings, text::PLAN_CAUTIONS),
+        TypedPictured::Json => json::text(&json::why(catalogue, query, explained, (warnings, text::PLAN_CAUTIONS))),
+        TypedPictured::Html => html::why(catalogue, query, explained, &warnings, text::PLAN_CAUTIONS),
+        TypedPictured::Svg => svg::why(catalogue, query, explained).file(),
     };
     Output { text, ending }
 }

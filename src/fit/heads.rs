@@ -2,7 +2,7 @@
 
 use super::{Candidate, Customer, EffectiveHeads, FIT, JUDGES, Outcomes, Quote, Worn, evaluate};
 use crate::catalogue::Catalogue;
-use crate::head::{PARTICLES, Particles, Posterior, shape_index};
+use crate::head::{Moments, PARTICLES, Particles, Posterior, shape_index};
 use crate::profile::{Reason, ShapeWords};
 use itertools::Itertools;
 
@@ -146,6 +146,14 @@ fn likelihood(misreport: f64, agrees: &[bool]) -> Vec<f64> {
 pub(crate) fn report_chance(agrees: bool, misreport: f64) -> f64 {
     let others = u32::try_from(Reason::GEOMETRIC).map_or(1.0, f64::from);
     if agrees { 1.0 - misreport } else { misreport / others }
+}
+
+impl Estimate {
+    /// The figures without their errors.
+    #[must_use]
+    pub fn moments(&self) -> Moments {
+        Moments { mean: self.mean.map(|quote| quote.value), sd: self.sd.map(|quote| quote.value) }
+    }
 }
 
 /// Sums up sets that stand for the same customer.

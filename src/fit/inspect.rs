@@ -1,10 +1,10 @@
 //! One customer against one model: which size, which pads, and why not the others.
 
-use super::{Candidate, Customer, Estimate, HeadSet, Quote, Verdict, estimate, verdict};
+use super::{Candidate, CrossSection, Customer, Estimate, HeadSet, Quote, Verdict, at_best, estimate, verdict};
 use super::{FIT, Outcomes};
 use crate::catalogue::Catalogue;
 use crate::head::Dimensions;
-use crate::profile::Model;
+use crate::profile::{FitRules, Model};
 use crate::unit::Id;
 use itertools::Itertools;
 
@@ -32,6 +32,14 @@ pub struct SizeChance {
     pub size: Id,
     /// Its chance of a good fit.
     pub fit: Quote,
+}
+
+impl Inspection<'_> {
+    /// The expected head in the helmet with the best pads.
+    #[must_use]
+    pub fn section(&self, rules: &FitRules) -> CrossSection {
+        at_best(&self.candidate, &self.head.moments(), rules).0
+    }
 }
 
 /// Looks at one model. `size` must be one of its labels; `None` picks the size that fits most often.

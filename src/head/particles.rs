@@ -30,6 +30,33 @@ pub struct Moments {
     pub sd: [f64; 5],
 }
 
+impl Moments {
+    /// Of heads with weights, which need not add up to 1; all 0 where nothing has a weight.
+    #[must_use]
+    pub fn of(heads: impl IntoIterator<Item = (Dimensions, f64)>) -> Self {
+        // Sums around the first head keep their digits.
+        let (mut origin, mut mass) = (None::<[f64; 5]>, 0.0);
+        let (mut sum, mut square) = ([0.0; 5], [0.0; 5]);
+        for (head, weight) in heads {
+            let [c, l, b, w] = head.to_array();
+            let values = [c, l, b, w, shape_index(l, b)];
+            let origin = *origin.get_or_insert(values);
+            mass += weight;
+            for k in 0..5 {
+                let off = values[k] - origin[k];
+                sum[k] += weight * off;
+                square[k] += weight * off * off;
+            }
+        }
+        let Some(origin) = origin.filter(|_| mass > 0.0) else { return Self::default() };
+        let mean = sum.map(|sum| sum / mass);
+        Self {
+            mean: [0, 1, 2, 3, 4].map(|k| origin[k] + mean[k]),
+            sd: [0, 1, 2, 3, 4].map(|k| (square[k] / mass - mean[k] * mean[k]).max(0.0).sqrt()),
+        }
+    }
+}
+
 impl Particles {
     /// Draws `count` heads (best a power of two, at most 65536): scramble number `scramble` of `seed`.
     #[must_use]
@@ -159,15 +186,7 @@ impl Particles {
     /// Mean and standard deviation of every measure and of the shape index.
     #[must_use]
     pub fn moments(&self) -> Moments {
-        let shape: Vec<f64> = (0..self.len()).map(|i| shape_index(self.length[i], self.breadth[i])).collect();
-        let columns = [&self.circumference, &self.length, &self.breadth, &self.face_width, &shape];
-        let mut moments = Moments::default();
-        for (k, values) in columns.into_iter().enumerate() {
-            let mean = self.average(values.iter().copied());
-            moments.mean[k] = mean;
-            moments.sd[k] = self.average(values.iter().map(|x| (x - mean) * (x - mean))).sqrt();
-        }
-        moments
+        Moments::of((0..self.len()).map(|at| (self.head(at), self.weight[at])))
     }
 
     /// Kish's effective number of heads: 1 / Σ w² for weights that add up to 1.
@@ -191,10 +210,6 @@ impl Particles {
                 *weight *= factor / total;
             }
         }
-    }
-
-    fn average(&self, values: impl Iterator<Item = f64>) -> f64 {
-        self.weight.iter().zip(values).map(|(w, x)| w * x).sum()
     }
 
     fn push(&mut self, [circumference, length, breadth, face_width]: [f64; 4]) {

@@ -7,6 +7,7 @@ use super::problem::{Problem, Reports};
 use super::query::Query;
 use crate::catalogue::Catalogue;
 use crate::fit::{Candidate, FIT, HeadSet, PadSet, Quote};
+use crate::head::Moments;
 use crate::profile::{Reason, Zone};
 use itertools::Itertools;
 use std::collections::HashMap;
@@ -17,6 +18,8 @@ const BRING_FROM: f64 = 0.05;
 /// Judges, and the candidates that they tried.
 pub(super) struct Panel<'a> {
     candidates: &'a [Candidate<'a>],
+    /// The judges' heads.
+    sets: &'a [HeadSet],
     /// Place of a candidate in the judges' tables.
     place: HashMap<usize, usize>,
     judges: Vec<Judge>,
@@ -47,6 +50,8 @@ pub struct JudgedStep {
     pub source: Source,
     /// Probability of getting here.
     pub reach: f64,
+    /// Whoever gets here.
+    pub head: Moments,
     /// Probability that it fits with the pads on offer, given that we are here.
     pub fit: Quote,
     /// Expected minutes of the try.
@@ -91,7 +96,7 @@ impl<'a> Panel<'a> {
         query: &Query<'_>,
         candidates: &'a [Candidate<'a>],
         seen: Vec<usize>,
-        sets: &[HeadSet],
+        sets: &'a [HeadSet],
     ) -> Self {
         let chosen = seen.iter().map(|candidate| &candidates[*candidate]).collect_vec();
         let judge = |set: &HeadSet| {
@@ -100,7 +105,12 @@ impl<'a> Panel<'a> {
             Judge { problem, cells: tried.cells }
         };
         let judges = sets.iter().map(judge).collect();
-        Self { candidates, place: seen.into_iter().enumerate().map(|(k, candidate)| (candidate, k)).collect(), judges }
+        Self {
+            candidates,
+            sets,
+            place: seen.into_iter().enumerate().map(|(k, candidate)| (candidate, k)).collect(),
+            judges,
+        }
     }
 
     /// Walks every head of every judge through a plan.
@@ -171,6 +181,7 @@ impl<'a> Panel<'a> {
             candidate: step.candidate,
             source: step.source,
             reach: Quote::of(beliefs.iter().map(|belief| belief.mass)).value,
+            head: self.head(beliefs),
             fit: self.fit(step.candidate, beliefs),
             minutes: self.minutes(place, beliefs),
             pads: self.pads(step.candidate, place, beliefs, &fitting),
@@ -178,6 +189,14 @@ impl<'a> Panel<'a> {
             branches,
             asides: step.asides.iter().map(aside).collect(),
         })
+    }
+
+    /// The heads of some beliefs, all judges together.
+    fn head(&self, beliefs: &[Belief]) -> Moments {
+        let heads = self.sets.iter().zip(beliefs).flat_map(|(set, belief)| {
+            belief.rows.iter().zip(&belief.weight).map(|(row, weight)| (set.heads.head(*row as usize), *weight))
+        });
+        Moments::of(heads)
     }
 
     /// A walk for the sums alone.

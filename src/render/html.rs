@@ -5,18 +5,25 @@ mod away;
 mod block;
 mod cards;
 mod fallbacks;
+mod fit;
+mod head;
 mod learn;
 mod look;
 mod pads;
+mod plan;
 mod sheet;
+mod why;
 
 pub use audit::audit;
 pub use away::away;
 pub use cards::cards;
 pub use fallbacks::fallbacks;
+pub use fit::fit;
 pub use learn::learn;
 pub use pads::pads;
+pub use plan::plan;
 pub use sheet::sheet;
+pub use why::why;
 
 use crate::render::mark::OF_A_PAGE;
 use crate::render::markup::escaped;

@@ -1,16 +1,24 @@
 //! Pictures as SVG, whole in themselves: no script, no font and no picture from outside.
 
 mod bundle;
+mod cut;
 mod legend;
 mod line;
 mod map;
 mod paint;
 mod picture;
+mod plan;
 mod text;
+mod tree;
+mod why;
 
+pub use cut::cross_section;
 pub use map::range_map;
 pub(in crate::render) use picture::Kind;
 pub use picture::Picture;
+pub use plan::plan;
+pub(in crate::render) use tree::{Links, plan_tree};
+pub use why::why;
 
 use crate::fallback::Excerpt;
 use crate::layered::{Extent, Frame, Layout, Line, Point, Spacing, TooLarge, layout};
@@ -75,6 +83,7 @@ fn assemble(excerpt: &Excerpt<'_>, bundles: &[Bundle<'_>], layout: &Layout, lege
         description: legend.description.clone(),
         size: Extent { width, height },
         body: svg,
+        is_followed: false,
     }
 }
 

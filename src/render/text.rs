@@ -29,6 +29,7 @@ pub(in crate::render) use head::known;
 pub(in crate::render) use page::{mm, percent, whole_minutes};
 pub(in crate::render) use range::{between, of_hundred};
 
+pub use crate::render::plan_words::end;
 pub use audit::audit;
 pub use away::away;
 pub use cards::cards;
@@ -50,7 +51,7 @@ pub use own_population::own_population;
 pub use pads::pads;
 pub use page::PROMPT;
 pub use paste::paste;
-pub use plan::{end, plan};
+pub use plan::plan;
 pub use proposal::proposal;
 pub use range::{range_change, range_design, range_keep, range_maker, range_stock, served};
 pub use sheet::sheet;

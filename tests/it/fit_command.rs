@@ -1,5 +1,7 @@
 //! `lidladder fit` as a fitter and as a program meet it.
 
+mod pictures;
+
 use crate::plan_command::says_the_cautions;
 use crate::support::{eighty_plain_columns, once};
 use rstest::rstest;

@@ -1,6 +1,7 @@
 //! `lidladder plan` as a fitter and as a program meet it.
 
 mod options;
+mod pages;
 mod why;
 
 use crate::support::{Folder, Program, Run, lidladder, once, root};

@@ -2,10 +2,9 @@
 
 use super::Page;
 use super::block::{cautions, facts, list, paragraph, section, table, warnings};
+use super::head::head;
 use crate::away::{Ask, Order, Proposal, Sent, Verdict};
 use crate::catalogue::Catalogue;
-use crate::fit::Quote;
-use crate::profile::ShapeWords;
 use crate::render::away_words::{AwayWords, VISIT, WAYS_NOTE, advice, back, cost, verdict, whom};
 use crate::render::json::Warning;
 use crate::render::markup::escaped;
@@ -24,7 +23,8 @@ pub fn away(catalogue: &Catalogue, ask: &Ask<'_>, order: &Order<'_>, warned: &[W
         warnings(warned.iter().map(|warning| warning.message.as_str())),
         decided(&words),
         ways(&words),
-        head(catalogue, ask, order),
+        told(catalogue, ask, order),
+        head(&order.head),
         at_home(order.verdict),
     ];
     let about = format!("For a customer who is away, from {}", catalogue.shop.name);
@@ -67,22 +67,11 @@ fn ways(words: &AwayWords<'_, '_>) -> String {
     section("ways", "Ways", &[table(caption, &Table { columns, rows }), seldom, paragraph(WAYS_NOTE)])
 }
 
-fn head(catalogue: &Catalogue, ask: &Ask<'_>, order: &Order<'_>) -> String {
-    let estimate = &order.head;
-    let names = ["circumference, mm", "length, mm", "breadth, mm", "face width, mm", "shape index"];
-    let one = |quote: &Quote| format!("{:.1}", quote.value);
-    let rows = names.into_iter().zip(estimate.mean.iter().zip(&estimate.sd));
-    let rows = rows.map(|(name, (mean, sd))| vec![name.to_owned(), one(mean), one(sd)]);
-    let columns = vec![Column::words("measure"), Column::numbers("inferred"), Column::numbers("±")];
-    let shape = ShapeWords::NAMES.iter().zip(estimate.words);
-    let shape = shape.map(|(word, share)| format!("{word} oval {}", percent(share.value))).join(", ");
+/// What is known of the head, and what another measure would tell.
+fn told(catalogue: &Catalogue, ask: &Ask<'_>, order: &Order<'_>) -> String {
+    let known = ("known", known(catalogue, &ask.customer));
     let measure = advice(order).map(|advice| ("measure", advice));
-    let told = [("known", known(catalogue, &ask.customer)), ("shape", shape)].into_iter().chain(measure);
-    let parts = [
-        facts(&told.collect_vec()),
-        table("The head as inferred, ±: standard deviation", &Table::plain(columns, rows)),
-    ];
-    section("head", "The head", &parts)
+    section("known", "What is known", &[facts(&[known].into_iter().chain(measure).collect_vec())])
 }
 
 fn at_home(verdict: Verdict) -> String {
@@ -99,6 +88,5 @@ const STYLE: &str = "\
 .sent h2 { margin: 0 0 .3rem; display: inline }
 .sent p { margin: .3rem 0 }
 tbody th { overflow-wrap: anywhere }
-.head table { max-width: 26rem }
 @media (max-width: 34rem) { .ways table { font-size: .8rem } }
 ";

@@ -56,8 +56,11 @@ pub(super) fn figure(picture: &Picture, caption: &str) -> String {
 
 /// A table, with a caption that says what it tells.
 pub(super) fn table(caption: &str, table: &Table) -> String {
-    let written = bare_table(caption, table);
-    if table.columns.len() > NARROW_TABLE { wide(caption, &written) } else { written }
+    if table.columns.len() <= NARROW_TABLE {
+        return bare_table(caption, table);
+    }
+    // The words stay where they are when the table is moved.
+    format!("<p class=\"caption\">{}</p>\n{}", escaped(caption), wide(caption, &bare_table("", table)))
 }
 
 /// A table that has room on every page as it is: of few columns, or with a style that gives it some.

@@ -178,7 +178,7 @@ nav a { display: inline-flex; align-items: center; min-height: 44px; padding: 0 
   border-radius: .4rem; text-decoration: none }
 small { font-weight: normal; color: var(--soft) }
 tbody small { display: block }
-table { table-layout: fixed }
+table { width: 100%; table-layout: fixed }
 thead th:first-child { width: 36% }
 thead th:nth-child(2) { width: 30% }
 th[scope=rowgroup] { color: var(--soft); font-weight: normal; padding-top: .5rem }

@@ -44,8 +44,9 @@ dt { color: var(--soft) }
 dd { margin: 0 }
 .warnings { border: 2px solid var(--ink); border-left-width: .6rem; padding: .2rem .8rem; margin: 1rem 0; break-inside: avoid }
 .wide { overflow-x: auto }
-table { border-collapse: collapse; width: 100%; margin: .5rem 0; font-variant-numeric: tabular-nums; break-inside: auto }
-caption { text-align: left; color: var(--soft); padding: .2rem 0 }
+table { border-collapse: collapse; min-width: min(100%, 24rem); margin: .5rem 0; font-variant-numeric: tabular-nums; }
+caption, .caption { text-align: left; color: var(--soft); padding: .2rem 0 }
+.caption { margin-bottom: 0; break-after: avoid }
 tr { break-inside: avoid }
 th, td { padding: .25rem .5rem; text-align: left; vertical-align: top; border-bottom: 1px solid var(--soft);
   overflow-wrap: normal }
@@ -58,16 +59,20 @@ figure { margin: .8rem 0; break-inside: avoid }
 figure svg { display: block; max-width: 100%; height: auto }
 .wide > svg { max-width: none }
 figcaption { color: var(--soft); font-size: .92rem }
+@media (min-width: 48rem) { .beside { display: grid; grid-template-columns: 1fr 340px; column-gap: 2rem; align-items: start }
+  .beside > * { grid-column: 1 } .beside > figure { grid-column: 2; grid-row: 1 / span 9 } .beside h2 { margin-top: .6rem } }
 footer { margin-top: 2rem; border-top: 3px solid var(--ink) }
 @media (max-width: 34rem) { dl { grid-template-columns: 1fr; gap: 0 } dd { margin-bottom: .4rem }
   th, td { padding: .2rem .3rem } table { font-size: .88rem } }
 @media print {
   body { font-size: 10pt; line-height: 1.3; max-width: none; padding: 0 }
   h2 { margin-top: 1.1rem }
-  .wide { overflow: visible }
-  .wide > svg { max-width: 100% }
+  .wide { overflow: visible; break-inside: avoid }
+  .beside { display: grid; grid-template-columns: 1fr 70mm; column-gap: 6mm; align-items: start }
+  .beside > * { grid-column: 1 } .beside > figure { grid-column: 2; grid-row: 1 / span 9 }
   table { break-inside: avoid }
   .s1, .s2, .s3, .s4 { background: none; color: inherit }
+  .wide > svg { max-width: 100% }
   footer, .cautions { break-inside: avoid }
 }
 ";

@@ -43,7 +43,7 @@ fn row(spot: &Spot) -> String {
 /// Made to be printed; wide enough for a telephone.
 const STYLE: &str = "\
 h2 { font-size: 1.1rem; margin: .9rem 0 .2rem }
-table { table-layout: fixed; break-inside: avoid }
+table { width: 100%; table-layout: fixed; break-inside: avoid }
 /* Room for three digits by hand. */
 tr > :first-child { width: 31% }
 tr > :last-child { width: 26% }

@@ -2,8 +2,8 @@
 
 use super::common::{Head, Warning, error, pads, probability, round};
 use crate::catalogue::Catalogue;
-use crate::fit::{Customer, Inspection, SetVerdict};
-use crate::profile::{Axis, Zone};
+use crate::fit::{Customer, Inspection, SetVerdict, ZoneCut};
+use crate::profile::{Axis, FitRules};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -59,6 +59,9 @@ struct ZoneBody {
     strain: f64,
     /// loose, light, good, tight or hot spot.
     band: String,
+    /// How much smaller (above 0: too tight) or larger (below 0: too loose) the head would have to be to be good on this
+    /// axis, brow and rear or both sides together; 0 where it is.
+    beyond_good_mm: f64,
     /// How often the axis is too loose, good and too tight whatever the pads, all errors included.
     too_loose_probability: f64,
     good_probability: f64,
@@ -103,7 +106,7 @@ pub fn fit(
         fit_probability_error: error(inspection.fit, 4),
         fits: best.fits(),
         pads: pads(&best.pads),
-        zones: zones(inspection, best),
+        zones: zones(inspection, best, &catalogue.shop.fit),
         reason: best.reason.map(|reason| reason.id().to_owned()),
         minutes: round(best.minutes, 2),
         price_minor: best.price.minor(),
@@ -114,8 +117,9 @@ pub fn fit(
     }
 }
 
-fn zones(inspection: &Inspection<'_>, best: &SetVerdict) -> Vec<ZoneBody> {
-    let body = |zone: Zone| {
+fn zones(inspection: &Inspection<'_>, best: &SetVerdict, rules: &FitRules) -> Vec<ZoneBody> {
+    let body = |cut: &ZoneCut| {
+        let zone = cut.zone;
         let axis = Axis::ALL.iter().position(|axis| zone.axis() == Some(*axis))?;
         let [loose, good, tight] = inspection.classes[axis].map(probability);
         Some(ZoneBody {
@@ -123,12 +127,13 @@ fn zones(inspection: &Inspection<'_>, best: &SetVerdict) -> Vec<ZoneBody> {
             thickness_mm: (*best.pads.get(zone))?,
             strain: round(best.strain[axis]?, 4),
             band: best.band[axis]?.name().to_owned(),
+            beyond_good_mm: round(cut.squeeze?.beyond, 2),
             too_loose_probability: loose,
             good_probability: good,
             too_tight_probability: tight,
         })
     };
-    Zone::ALL.into_iter().filter_map(body).collect()
+    inspection.section(rules).zones.iter().filter_map(body).collect()
 }
 
 fn other(set: &SetVerdict) -> OtherPads {

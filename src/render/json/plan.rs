@@ -1,6 +1,6 @@
 //! The plan as a document: `lidladder.plan/1`.
 
-use super::common::{Head, View, Warning, error, pads, probability, round};
+use super::common::{Head, HeadValues, View, Warning, error, pads, probability, round};
 use crate::catalogue::Catalogue;
 use crate::fit::Quote;
 use crate::plan::{Branch, JudgedStep, Lead, Pads, Plan, Query, Source, Totals};
@@ -118,6 +118,10 @@ struct Node {
     size: String,
     /// Probability of getting to this step.
     reach_probability: f64,
+    /// Whoever gets here, on average.
+    head_mean: HeadValues,
+    /// Their standard deviations.
+    head_sd: HeadValues,
     /// Chance of a good fit, given that the plan got here.
     fit_probability: f64,
     fit_probability_error: f64,
@@ -227,6 +231,8 @@ impl View<'_> {
             model,
             size,
             reach_probability: round(step.reach, 4),
+            head_mean: HeadValues::of(step.head.mean.map(|mean| round(mean, 2))),
+            head_sd: HeadValues::of(step.head.sd.map(|sd| round(sd, 2))),
             fit_probability: probability(step.fit),
             fit_probability_error: error(step.fit, 4),
             fit_at_once_probability: probability(step.pads.fit_at_once),

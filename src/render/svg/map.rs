@@ -58,6 +58,7 @@ pub fn range_map(customers: &Customers<'_>, map: &Map) -> Picture {
         description: description(customers, map),
         size: Extent { width, height },
         body: svg,
+        is_followed: false,
     }
 }
 

@@ -18,15 +18,21 @@ pub struct Picture {
     pub(super) size: Extent,
     /// The elements.
     pub(super) body: String,
+    /// Whether it has links: such a picture is a group of things rather than one image.
+    pub(super) is_followed: bool,
 }
 
 /// What a picture shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub(in crate::render) enum Kind {
+    /// A head in a helmet.
+    Cut,
     /// Models and the rules between them.
     Graph,
     /// Customers and helmets by circumference and shape index.
     Map,
+    /// A plan.
+    Tree,
 }
 
 impl Picture {
@@ -40,11 +46,6 @@ impl Picture {
     /// As a part of a page that has the style of its kind.
     pub(in crate::render) fn inline(&self) -> String {
         self.written("", "")
-    }
-
-    /// What it shows.
-    pub(in crate::render) fn kind(&self) -> Kind {
-        self.kind
     }
 
     /// What it is called.
@@ -61,8 +62,9 @@ impl Picture {
         let [w, h] = [self.size.width, self.size.height].map(number);
         let Self { title, description, body, .. } = self;
         let class = self.kind.class();
+        let role = if self.is_followed { "group" } else { "img" };
         format!(
-            "<svg{namespace} class=\"{class}\" width=\"{w}\" height=\"{h}\" viewBox=\"0 0 {w} {h}\" role=\"img\">\n\
+            "<svg{namespace} class=\"{class}\" width=\"{w}\" height=\"{h}\" viewBox=\"0 0 {w} {h}\" role=\"{role}\">\n\
              <title>{}</title>\n<desc>{}</desc>\n{head}<rect class=\"ground\" width=\"{w}\" height=\"{h}\"/>\n{body}</svg>\n",
             escaped(title),
             escaped(description)
@@ -73,8 +75,10 @@ impl Picture {
 impl Kind {
     fn class(self) -> &'static str {
         match self {
+            Self::Cut => "cut",
             Self::Graph => "graph",
             Self::Map => "map",
+            Self::Tree => "tree",
         }
     }
 
@@ -82,8 +86,10 @@ impl Kind {
     pub(in crate::render) fn style(self) -> String {
         let class = self.class();
         let (shape, colours): (&str, fn(&Scheme) -> String) = match self {
+            Self::Cut => (super::cut::SHAPE, super::cut::colours),
             Self::Graph => (super::paint::SHAPE, super::paint::colours),
             Self::Map => (super::map::SHAPE, super::map::colours),
+            Self::Tree => (super::tree::SHAPE, super::tree::colours),
         };
         let [light, dark] =
             [&LIGHT, &DARK].map(|scheme| within(class, &format!("{}{}", base(scheme), colours(scheme))));

@@ -7,13 +7,13 @@ pub use answers::COUNTER_HELP;
 pub use summary::counter_summary;
 
 use super::page::{PROMPT, Page, bold, mm, percent, whole_minutes};
-use super::plan::{changed, rounded_up};
 use crate::catalogue::Catalogue;
 use crate::counter::{Before, CHECKS, Event, Next, Now, OnHead, Opening, Origin, Outlook, Remarks, Standing, Tried};
 use crate::fit::{self, PadSet};
 use crate::head::Measure;
 use crate::plan::{Lead, Source};
 use crate::profile::{Nature, Reason, ShapeWords, Size};
+use crate::render::plan_words::{changed, rounded_up};
 use crate::unit::Id;
 use itertools::Itertools;
 use std::path::Path;
