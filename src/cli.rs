@@ -15,6 +15,7 @@ mod learn;
 mod listener;
 mod meter;
 mod notes;
+mod output;
 mod pads;
 mod plan;
 mod propose;
@@ -29,6 +30,7 @@ mod why;
 use crate::catalogue::{self, Catalogue, Origin};
 use crate::diag::{Diagnostic, Sources};
 use args::{Typed, TypedCommand, TypedFormat, TypedTask};
+use output::Place;
 use std::ffi::OsString;
 use std::path::PathBuf;
 use terminal::Terminal;
@@ -63,7 +65,8 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> u8 {
         Err(shown) => return terminal.show(&shown.text, Ending::Done) as u8,
     };
     let mut sources = Sources::default();
-    match answer(&typed, &mut sources) {
+    let answered = Place::of(typed.output.as_ref()).and_then(|place| place.take(answer(&typed, &mut sources)?));
+    match answered {
         Ok(output) => terminal.show(&output.text, output.ending) as u8,
         Err(problems) => {
             terminal.explain(&problems, &sources);

@@ -45,6 +45,13 @@ impl RuleFacts {
     pub fn again(&self, reason: Reason) -> f64 {
         self.fails.iter().find(|(again, _)| *again == reason).map_or(0.0, |(_, share)| *share)
     }
+
+    /// The model that would fit more of them than the target does, and their share; by half a point at least, which is
+    /// what whole percents show.
+    #[must_use]
+    pub fn better(&self) -> Option<(usize, f64)> {
+        self.best.filter(|(_, fits)| *fits > self.fits.value + 0.005)
+    }
 }
 
 impl Usual {

@@ -7,6 +7,7 @@ mod drill;
 mod fallbacks;
 mod journal;
 mod learn;
+mod output;
 mod pads;
 mod range;
 
@@ -14,11 +15,14 @@ pub(super) use away::{TypedAway, TypedAwayTask, TypedOrder, TypedSheetFormat};
 pub(super) use cards::{TypedCardFormat, TypedCards};
 pub(super) use counter::TypedCounter;
 pub(super) use drill::{TypedDrill, TypedExercise, TypedLook};
-pub(super) use fallbacks::{TypedAudit, TypedFallbacks, TypedGraphFormat, TypedShown, TypedTask};
+pub(super) use fallbacks::{
+    TypedAudit, TypedFallbacks, TypedGraphFormat, TypedPropose, TypedQuestion, TypedShown, TypedTask,
+};
 pub(super) use journal::{
     TypedAdd, TypedJournal, TypedJournalTask, TypedJournals, TypedListing, TypedTableFormat, TypedVerify,
 };
 pub(super) use learn::{TypedKept, TypedLearn, TypedLearnFormat};
+pub(super) use output::TypedOutput;
 pub(super) use pads::{TypedPads, TypedPayer};
 pub(super) use range::{
     TypedChange, TypedDesign, TypedKeep, TypedMaker, TypedPeople, TypedPer, TypedRange, TypedRangeFormat,
@@ -53,6 +57,9 @@ Examples:
 pub(super) struct Typed {
     #[command(subcommand)]
     pub(super) command: TypedCommand,
+    /// What `--output` says.
+    #[arg(skip)]
+    pub(super) output: Option<TypedOutput>,
 }
 
 #[derive(Debug, Subcommand)]
@@ -309,6 +316,14 @@ pub(super) enum TypedFormat {
     Json,
 }
 
+/// Of a command that makes pages, but no pictures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum TypedPageFormat {
+    Text,
+    Json,
+    Html,
+}
+
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(super) enum TypedPictured {
     Text,
@@ -330,11 +345,11 @@ pub(super) enum TypedLead {
 /// What the parser made of the arguments: something typed, or a text to show (help, version, usage errors).
 pub(super) fn parse(args: impl IntoIterator<Item = OsString>) -> Result<Typed, Shown> {
     let args: Vec<OsString> = args.into_iter().collect();
-    Typed::try_parse_from(&args).map_err(|fault| {
+    output::typed(&args).map_err(|fault| {
         // The parser repeats what was typed as it is: a second look, at arguments that no terminal obeys, gives the
         // text. Where only the bytes were to blame, the second look finds nothing, and the first text repeats nothing.
-        let harmless = args.iter().map(|argument| one_line(&argument.to_string_lossy()));
-        let text = Typed::try_parse_from(harmless).err().unwrap_or(fault);
+        let harmless = args.iter().map(|argument| one_line(&argument.to_string_lossy()).into());
+        let text = output::typed(&harmless.collect::<Vec<_>>()).err().unwrap_or(fault);
         Shown { is_error: text.use_stderr(), text: text.render().ansi().to_string() }
     })
 }

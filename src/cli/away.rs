@@ -1,6 +1,6 @@
 //! `away`: customers who measure at home.
 
-use super::args::{TypedAway, TypedAwayTask, TypedOrder, TypedSheetFormat};
+use super::args::{TypedAway, TypedAwayTask, TypedOrder, TypedPageFormat, TypedSheetFormat};
 use super::plan::head_warnings;
 use super::resolve::asked_from_home;
 use super::{Ending, Output};
@@ -33,10 +33,10 @@ fn order_answer(typed: &TypedOrder, catalogue: &Catalogue, sources: &mut Sources
     warnings.extend(head_warnings(catalogue, &ask.customer, &made.head));
     let is_order = made.verdict != Verdict::ComeIn;
     let ending = if is_order && warnings.is_empty() { Ending::Done } else { Ending::Findings };
-    let text = if typed.format.is_json() {
-        json::text(&json::away(catalogue, &ask, &made, (warnings, text::AWAY_CAUTIONS)))
-    } else {
-        text::away(catalogue, &ask, &made, &warnings, text::AWAY_CAUTIONS)
+    let text = match typed.format {
+        TypedPageFormat::Text => text::away(catalogue, &ask, &made, &warnings, text::AWAY_CAUTIONS),
+        TypedPageFormat::Json => json::text(&json::away(catalogue, &ask, &made, (warnings, text::AWAY_CAUTIONS))),
+        TypedPageFormat::Html => html::away(catalogue, &ask, &made, &warnings, text::AWAY_CAUTIONS),
     };
     Ok(Output { text, ending })
 }

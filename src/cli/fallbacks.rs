@@ -6,7 +6,7 @@ use super::{Ending, Output};
 use crate::catalogue::Catalogue;
 use crate::diag::{Code, Diagnostic, Sources};
 use crate::fallback::{Excerpt, Question};
-use crate::render::{dot, json, svg, text};
+use crate::render::{dot, html, json, svg, text};
 use itertools::Itertools;
 
 /// The most reasons of a way: `plan` lets nobody try on more helmets.
@@ -22,6 +22,7 @@ pub(super) fn answer(
     let text = match typed.format {
         TypedGraphFormat::Text => text::fallbacks(&excerpt, text::FALLBACKS_CAUTIONS),
         TypedGraphFormat::Json => json::text(&json::fallbacks(&excerpt, text::FALLBACKS_CAUTIONS)),
+        TypedGraphFormat::Html => html::fallbacks(&catalogue.shop.name, &excerpt, text::FALLBACKS_CAUTIONS),
         TypedGraphFormat::Dot => dot::fallbacks(&excerpt),
         TypedGraphFormat::Svg => svg::fallbacks(&excerpt)
             .map_err(|fault| {

@@ -9,7 +9,7 @@ use crate::head::Population;
 use crate::journal::{Record, read};
 use crate::learn::{FileChange, KeptApart, Learned, Question, changes, learn};
 use crate::render::json::{self, Warning};
-use crate::render::{patch, text};
+use crate::render::{html, patch, text};
 use itertools::Itertools;
 use std::path::Path;
 
@@ -31,6 +31,7 @@ pub(super) fn answer(
     let text = match typed.format {
         TypedLearnFormat::Text => text::learn(catalogue, &question, &learned, (&warnings, text::LEARN_CAUTIONS)),
         TypedLearnFormat::Json => json::text(&json::learn(&question, &learned, (warnings, text::LEARN_CAUTIONS))),
+        TypedLearnFormat::Html => html::learn(catalogue, &question, &learned, (&warnings, text::LEARN_CAUTIONS)),
         TypedLearnFormat::Patch => patch::patch(&proposed(typed, &learned)?),
     };
     Ok(Output { text, ending })

@@ -1,11 +1,11 @@
 //! `pads`: the cheapest way to a pad set.
 
-use super::args::TypedPads;
+use super::args::{TypedPads, TypedPageFormat};
 use super::resolve::wish;
 use super::{Ending, Output};
 use crate::catalogue::Catalogue;
 use crate::diag::{Code, Diagnostic, Sources};
-use crate::render::{json, text};
+use crate::render::{html, json, text};
 use crate::supply::supply;
 
 pub(super) fn answer(
@@ -20,10 +20,10 @@ pub(super) fn answer(
         let help = "ask for fewer zones at a time, or for fewer --sets";
         return Err(vec![Diagnostic::error(Code("pads-form"), message).help(help)]);
     };
-    let text = if typed.format.is_json() {
-        json::text(&json::pads(catalogue, &wish, &supplied, text::PADS_CAUTIONS))
-    } else {
-        text::pads(catalogue, &wish, &supplied, text::PADS_CAUTIONS)
+    let text = match typed.format {
+        TypedPageFormat::Text => text::pads(catalogue, &wish, &supplied, text::PADS_CAUTIONS),
+        TypedPageFormat::Json => json::text(&json::pads(catalogue, &wish, &supplied, text::PADS_CAUTIONS)),
+        TypedPageFormat::Html => html::pads(catalogue, &wish, &supplied, text::PADS_CAUTIONS),
     };
     Ok(Output { text, ending: Ending::Done })
 }

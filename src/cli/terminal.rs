@@ -32,3 +32,8 @@ impl Terminal {
         self.say(&render(problems, sources, Style::Coloured));
     }
 }
+
+/// A text without colours.
+pub(super) fn plain(text: &str) -> String {
+    anstream::adapter::strip_str(text).to_string()
+}

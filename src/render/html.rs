@@ -1,20 +1,31 @@
 //! Pages for a browser: each is one file by itself, without scripts and without anything from elsewhere.
 
+mod audit;
+mod away;
 mod block;
 mod cards;
+mod fallbacks;
 mod fit;
 mod head;
+mod learn;
 mod look;
+mod pads;
 mod plan;
 mod sheet;
 mod why;
 
+pub use audit::audit;
+pub use away::away;
 pub use cards::cards;
+pub use fallbacks::fallbacks;
 pub use fit::fit;
+pub use learn::learn;
+pub use pads::pads;
 pub use plan::plan;
 pub use sheet::sheet;
 pub use why::why;
 
+use crate::render::mark::OF_A_PAGE;
 use crate::render::markup::escaped;
 use crate::render::svg::Kind;
 use itertools::Itertools;
@@ -47,7 +58,7 @@ impl Page<'_> {
         format!(
             "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n\
              <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n\
-             <meta name=\"generator\" content=\"lidladder\"/>\n\
+             {OF_A_PAGE}\n\
              <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\"/>\n\
              <title>{title}</title>\n<style>\n{look}{pictures}{style}</style>\n</head>\n<body>\n\
              <header>\n<h1>{title}</h1>\n{about}</header>\n<main>\n{main}</main>\n{footer}</body>\n</html>\n"

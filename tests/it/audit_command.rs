@@ -1,5 +1,7 @@
 //! `lidladder fallbacks audit` and `fallbacks propose` as a shop and as a program meet them.
 
+mod page;
+
 use crate::support::{Folder, eighty_plain_columns, once};
 use rstest::rstest;
 use serde_json::Value;

@@ -1,6 +1,7 @@
 //! `lidladder away`: a measuring sheet for home, and what to send a customer who is away.
 
 mod customers;
+mod page;
 
 use crate::plan_command::says_the_cautions;
 use crate::support::{Folder, eighty_plain_columns, once};

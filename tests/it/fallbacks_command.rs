@@ -1,6 +1,7 @@
 //! `lidladder fallbacks` as a fitter, a program and a graph tool meet it.
 
 mod dot;
+mod page;
 mod svg;
 
 use crate::support::{Folder, eighty_plain_columns, once, root};

@@ -1,5 +1,7 @@
 //! `lidladder learn` as a shop meets it.
 
+mod page;
+
 use crate::support::{Folder, eighty_plain_columns, root};
 use lidladder::catalogue::{Catalogue, Origin, load};
 use lidladder::diag::Sources;

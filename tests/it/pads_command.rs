@@ -1,5 +1,7 @@
 //! `lidladder pads`: the cheapest way to a pad set, and who pays.
 
+mod page;
+
 use crate::laws::RANGE;
 use crate::support::{eighty_plain_columns, once};
 use itertools::Itertools;

@@ -1,6 +1,6 @@
 //! What was typed behind `away`.
 
-use super::{TypedCommon, TypedFilter, TypedFormat, TypedHead};
+use super::{TypedCommon, TypedFilter, TypedHead, TypedPageFormat};
 use clap::{Args, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -55,15 +55,15 @@ pub(in crate::cli) struct TypedOrder {
     pub(in crate::cli) filter: TypedFilter,
     #[command(flatten)]
     pub(in crate::cli) common: TypedCommon,
-    /// For people or for programs
-    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedFormat::Text)]
-    pub(in crate::cli) format: TypedFormat,
+    /// For people, for programs, or as a page for a browser and for paper
+    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedPageFormat::Text)]
+    pub(in crate::cli) format: TypedPageFormat,
 }
 
 const EXAMPLES: &str = "\
 Examples:
   lidladder away sheet
-  lidladder away sheet --format html > measure.html";
+  lidladder away sheet --output measure.html";
 
 const ORDER_HELP: &str = "\
 Here the customer is taken to have measured, with tape, books and ruler, unless --measured-by and --measured-with say

@@ -31,5 +31,5 @@ The options under \"Helmets\" also say where a next model is looked for.
 
 Examples:
   lidladder cards wexmarsh-one
-  lidladder cards --format html > cards.html
+  lidladder cards --output cards.html
   lidladder cards --type adventure,off-road --population women --format markdown";

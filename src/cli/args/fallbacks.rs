@@ -1,6 +1,6 @@
 //! What was typed behind `fallbacks`.
 
-use super::{TypedCommon, TypedFormat};
+use super::{TypedCommon, TypedFormat, TypedPageFormat};
 use clap::{Args, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -19,7 +19,8 @@ impl TypedFallbacks {
     pub(in crate::cli) fn profiles(&self) -> Option<&PathBuf> {
         match &self.task {
             None => self.shown.profiles.as_ref(),
-            Some(TypedTask::Audit(typed) | TypedTask::Propose(typed)) => typed.common.profiles.as_ref(),
+            Some(TypedTask::Audit(typed)) => typed.question.common.profiles.as_ref(),
+            Some(TypedTask::Propose(typed)) => typed.question.common.profiles.as_ref(),
         }
     }
 }
@@ -35,7 +36,7 @@ pub(in crate::cli) struct TypedShown {
     /// Folder with the shop's own profiles instead of the built-in demo range
     #[arg(long, value_name = "DIR", env = "LIDLADDER_PROFILES")]
     pub(in crate::cli) profiles: Option<PathBuf>,
-    /// For people, for programs, for general graph tools, or as a drawing
+    /// For people, for programs, for general graph tools, as a drawing, or as a page with drawing and rules
     #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedGraphFormat::Text)]
     pub(in crate::cli) format: TypedGraphFormat,
 }
@@ -46,6 +47,7 @@ pub(in crate::cli) enum TypedGraphFormat {
     Json,
     Dot,
     Svg,
+    Html,
 }
 
 #[derive(Debug, Subcommand)]
@@ -53,12 +55,32 @@ pub(in crate::cli) enum TypedTask {
     /// What customers take who follow the rules, which of them mislead, and what would help most
     Audit(TypedAudit),
     /// Rules for every model and reason from the computation, with the shop's own for what geometry doesn't tell
-    Propose(TypedAudit),
+    Propose(TypedPropose),
 }
 
 #[derive(Debug, Args)]
 #[command(after_help = AUDIT_EXAMPLES)]
 pub(in crate::cli) struct TypedAudit {
+    #[command(flatten)]
+    pub(in crate::cli) question: TypedQuestion,
+    /// For people, for programs, or as a page for a browser and for paper
+    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedPageFormat::Text)]
+    pub(in crate::cli) format: TypedPageFormat,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = AUDIT_EXAMPLES)]
+pub(in crate::cli) struct TypedPropose {
+    #[command(flatten)]
+    pub(in crate::cli) question: TypedQuestion,
+    /// For people or for programs
+    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedFormat::Text)]
+    pub(in crate::cli) format: TypedFormat,
+}
+
+/// Who comes in, and where rules may lead.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct TypedQuestion {
     /// How many customers come in
     #[arg(long, value_name = "COUNT", default_value_t = 100_000, allow_negative_numbers = true, value_parser = clap::value_parser!(u32).range(1_000..=10_000_000))]
     pub(in crate::cli) customers: u32,
@@ -76,15 +98,13 @@ pub(in crate::cli) struct TypedAudit {
     pub(in crate::cli) population: Option<String>,
     #[command(flatten)]
     pub(in crate::cli) common: TypedCommon,
-    /// For people or for programs
-    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedFormat::Text)]
-    pub(in crate::cli) format: TypedFormat,
 }
 
 const AUDIT_EXAMPLES: &str = "\
 Examples:
   lidladder fallbacks audit
   lidladder fallbacks audit --measured circumference,breadth --customers 20000
+  lidladder fallbacks audit --output audit.html
   lidladder fallbacks propose > proposed.yaml";
 
 const EXAMPLES: &str = "\
@@ -92,5 +112,6 @@ Examples:
   lidladder fallbacks
   lidladder fallbacks --from wexmarsh-one
   lidladder fallbacks --from wexmarsh-one --if too-round --if too-oval
-  lidladder fallbacks --if too-noisy --format svg > too-noisy.svg
+  lidladder fallbacks --if too-noisy --format svg --output too-noisy.svg
+  lidladder fallbacks --output rules.html
   lidladder fallbacks audit";

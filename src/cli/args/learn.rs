@@ -21,7 +21,7 @@ pub(in crate::cli) struct TypedLearn {
     /// Seed of the sampled heads: the same seed gives the same output, to the byte
     #[arg(long, value_name = "NUMBER", default_value_t = 1, allow_negative_numbers = true)]
     pub(in crate::cli) seed: u64,
-    /// For people, for programs, or as changes of the profiles for the common patch tools
+    /// For people, for programs, as a page for a browser and for paper, or as changes of the profiles for the common patch tools
     #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedLearnFormat::Text)]
     pub(in crate::cli) format: TypedLearnFormat,
 }
@@ -30,6 +30,7 @@ pub(in crate::cli) struct TypedLearn {
 pub(in crate::cli) enum TypedLearnFormat {
     Text,
     Json,
+    Html,
     Patch,
 }
 

@@ -1,6 +1,6 @@
 //! What was typed behind `pads`.
 
-use super::TypedFormat;
+use super::TypedPageFormat;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -34,9 +34,9 @@ pub(in crate::cli) struct TypedPads {
     /// Folder with the shop's own profiles instead of the built-in demo range
     #[arg(long, value_name = "DIR", env = "LIDLADDER_PROFILES")]
     pub(in crate::cli) profiles: Option<PathBuf>,
-    /// For people or for programs
-    #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedFormat::Text)]
-    pub(in crate::cli) format: TypedFormat,
+    /// For people, for programs, or as a page for a browser and for paper
+    #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedPageFormat::Text)]
+    pub(in crate::cli) format: TypedPageFormat,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

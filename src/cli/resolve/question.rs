@@ -3,7 +3,7 @@
 use super::Resolver;
 use crate::audit::{Question, Targets};
 use crate::catalogue::Catalogue;
-use crate::cli::args::TypedAudit;
+use crate::cli::args::TypedQuestion;
 use crate::diag::{Diagnostic, Said, Sources};
 use crate::head::Measure;
 use crate::profile::{Measurer, Tool};
@@ -18,7 +18,7 @@ pub(super) const MEASURES: &[(&str, Measure)] = &[
 
 /// The question, or everything that is unknown in it.
 pub(in crate::cli) fn question<'a>(
-    typed: &TypedAudit,
+    typed: &TypedQuestion,
     catalogue: &'a Catalogue,
     sources: &mut Sources,
 ) -> Result<Question<'a>, Vec<Diagnostic>> {
@@ -31,7 +31,7 @@ impl Resolver {
     /// `None` where something is unknown.
     fn question<'a>(
         &mut self,
-        typed: &TypedAudit,
+        typed: &TypedQuestion,
         catalogue: &'a Catalogue,
         sources: &mut Sources,
     ) -> Option<Question<'a>> {

@@ -60,16 +60,22 @@ impl Bundle<'_> {
             let sample = sample(edge.reason.nature(), Point { x: left + PADDING, y });
             let [text_x, text_y] = [left + PADDING + SAMPLE, y + 4.0].map(number);
             svg.push_str(&format!(
-                "<g class=\"rule\" data-edge=\"{} {} {}\"><title>{}</title>{sample}<text x=\"{text_x}\" y=\"{text_y}\">{}</text></g>\n",
-                edge.from,
-                edge.reason.id(),
-                edge.to,
+                "<g class=\"rule\" data-edge=\"{}\"><title>{}</title>{sample}<text x=\"{text_x}\" y=\"{text_y}\">{}</text></g>\n",
+                escaped(&self.key(at)),
                 escaped(&title(excerpt, edge)),
                 escaped(&words(edge)),
             ));
         }
         svg.push_str("</g>\n");
         svg
+    }
+
+    /// What a rule is known by: from, reason and to; where the shop has the same once more, for another size, its number.
+    fn key(&self, at: usize) -> String {
+        let edge = self.rules[at];
+        let before = self.rules[..at].iter().filter(|other| other.reason == edge.reason).count();
+        let number = if before == 0 { String::new() } else { format!(" {}", before + 1) };
+        format!("{} {} {}{number}", edge.from, edge.reason.id(), edge.to)
     }
 
     fn extent(&self) -> Extent {

@@ -3,6 +3,7 @@
 use super::text::number;
 use crate::layered::Extent;
 use crate::render::colour::{DARK, LIGHT, Scheme};
+use crate::render::mark::OF_A_PICTURE;
 use crate::render::markup::escaped;
 
 /// A drawing, whole in itself.
@@ -38,7 +39,8 @@ impl Picture {
     /// As a file.
     #[must_use]
     pub fn file(&self) -> String {
-        self.written(" xmlns=\"http://www.w3.org/2000/svg\"", &format!("<style>\n{}</style>\n", self.kind.style()))
+        let head = format!("{OF_A_PICTURE}\n<style>\n{}</style>\n", self.kind.style());
+        self.written(" xmlns=\"http://www.w3.org/2000/svg\"", &head)
     }
 
     /// As a part of a page that has the style of its kind.
@@ -56,14 +58,14 @@ impl Picture {
         self.size.width
     }
 
-    fn written(&self, namespace: &str, style: &str) -> String {
+    fn written(&self, namespace: &str, head: &str) -> String {
         let [w, h] = [self.size.width, self.size.height].map(number);
         let Self { title, description, body, .. } = self;
         let class = self.kind.class();
         let role = if self.is_followed { "group" } else { "img" };
         format!(
             "<svg{namespace} class=\"{class}\" width=\"{w}\" height=\"{h}\" viewBox=\"0 0 {w} {h}\" role=\"{role}\">\n\
-             <title>{}</title>\n<desc>{}</desc>\n{style}<rect class=\"ground\" width=\"{w}\" height=\"{h}\"/>\n{body}</svg>\n",
+             <title>{}</title>\n<desc>{}</desc>\n{head}<rect class=\"ground\" width=\"{w}\" height=\"{h}\"/>\n{body}</svg>\n",
             escaped(title),
             escaped(description)
         )

@@ -2,8 +2,10 @@
 
 use super::page::{Page, bold};
 use crate::fallback::{Excerpt, Onward, Question};
-use crate::profile::{Edge, Model, Nature, Reason, SizeHint};
-use crate::render::diagnostics::numbered;
+use crate::profile::{Edge, Model, Reason};
+use crate::render::rule_words::{
+    self, LEFT_OUT, NO_RULE, NONE, any_of, by_nature, counts, one_by_one, silent, size, stop,
+};
 use crate::unit::Id;
 use itertools::Itertools;
 
@@ -20,7 +22,7 @@ pub fn fallbacks(excerpt: &Excerpt<'_>, cautions: &[&str]) -> String {
             by_model(&mut page, excerpt);
         }
         Question::For(reasons) => {
-            headed(&mut page, "RULES", &format!("for {}", listed(reasons)));
+            headed(&mut page, "RULES", &format!("for {}", any_of(reasons)));
             by_model(&mut page, excerpt);
         }
         Question::About(model) => about(&mut page, excerpt, model),
@@ -39,7 +41,7 @@ fn by_model(page: &mut Page, excerpt: &Excerpt<'_>) {
         if is_all || !rules.is_empty() {
             page.line("");
             page.wrapped("", &title(model));
-            by_nature(page, &rules, |edge| format!("-> {}", target(excerpt, edge)));
+            under_kinds(page, &rules, |edge| format!("-> {}", target(excerpt, edge)));
         }
     }
 }
@@ -51,42 +53,29 @@ fn about<'a>(page: &mut Page, excerpt: &Excerpt<'a>, model: &'a Id) {
         excerpt.rules.iter().map(|(_, edge)| *edge).filter(|edge| is_meant(edge)).collect_vec()
     };
     headed(page, "FROM", &format!("{name} ({model})"));
-    by_nature(page, &rules(&|edge| edge.from == *model), |edge| format!("-> {}", target(excerpt, edge)));
+    under_kinds(page, &rules(&|edge| edge.from == *model), |edge| format!("-> {}", target(excerpt, edge)));
     page.line("");
     headed(page, "TO", name);
     let source = |edge: &Edge| format!("<- {}, {}: {}", excerpt.name(&edge.from), size(edge), edge.note);
-    by_nature(page, &rules(&|edge| edge.to == *model), source);
+    under_kinds(page, &rules(&|edge| edge.to == *model), source);
 }
 
-/// Rules by the kind of their reasons; of one reason, in the order of the file.
-fn by_nature(page: &mut Page, rules: &[&Edge], words: impl Fn(&Edge) -> String) {
+/// Rules under the kinds of their reasons.
+fn under_kinds(page: &mut Page, rules: &[&Edge], words: impl Fn(&Edge) -> String) {
     if rules.is_empty() {
-        page.line("  no rule");
+        page.line(&format!("  {NONE}"));
     }
-    for nature in Nature::ALL {
-        let rules = rules.iter().filter(|edge| edge.reason.nature() == nature);
-        let rules = rules.sorted_by_key(|edge| edge.reason).collect_vec();
-        if !rules.is_empty() {
-            page.line(heading(nature));
-        }
+    for (nature, rules) in by_nature(rules) {
+        page.line(&format!("  {}", rule_words::kind(nature)));
         for edge in rules {
             page.hanging(&format!("    {:<REASON$} ", edge.reason.id()), 4 + REASON + 4, &words(edge));
         }
     }
 }
 
-fn heading(nature: Nature) -> &'static str {
-    match nature {
-        Nature::Geometric => "  geometric",
-        Nature::Experience => "  experience",
-        Nature::Stop => "  stop: out at once in this model and size, whatever the pads",
-    }
-}
-
 /// Every way for the reasons one after the other.
 fn ways<'a>(page: &mut Page, excerpt: &Excerpt<'a>, model: &'a Id, reasons: &[Reason]) {
-    let path = reasons.iter().map(|reason| reason.id()).join(", then ");
-    headed(page, "WAYS", &format!("from {} ({model}), if {path}", excerpt.name(model)));
+    headed(page, "WAYS", &format!("from {} ({model}), if {}", excerpt.name(model), one_by_one(reasons)));
     if let Some(onward) = &excerpt.ways {
         branch(page, excerpt, onward, 1);
     }
@@ -96,15 +85,13 @@ fn branch(page: &mut Page, excerpt: &Excerpt<'_>, onward: &Onward, depth: usize)
     let indent = "  ".repeat(depth);
     match onward {
         Onward::Arrived => {}
-        Onward::Silent(reason) => page.wrapped(&indent, &format!("{}: the shop has no rule for it here", reason.id())),
-        Onward::LeftOut => page.wrapped(&indent, "and so on: more ways than anybody would read are left out"),
+        Onward::Silent(reason) => page.wrapped(&indent, &silent(*reason)),
+        Onward::LeftOut => page.wrapped(&indent, LEFT_OUT),
         Onward::Steps(steps) => {
             for step in steps {
                 let Some(edge) = excerpt.rule(step.rule) else { continue };
                 page.hanging(&format!("{indent}{} -> ", edge.reason.id()), indent.len() + 4, &target(excerpt, edge));
-                if edge.reason.nature() == Nature::Stop {
-                    let from = excerpt.name(&edge.from);
-                    let words = format!("(a stop: {from} is out at once in this size, whatever the pads)");
+                if let Some(words) = stop(excerpt, edge) {
                     page.wrapped(&format!("{indent}  "), &words);
                 }
                 branch(page, excerpt, &step.then, depth + 1);
@@ -116,24 +103,12 @@ fn branch(page: &mut Page, excerpt: &Excerpt<'_>, onward: &Onward, depth: usize)
 fn summary(page: &mut Page, excerpt: &Excerpt<'_>) {
     page.line("");
     if excerpt.rules.is_empty() {
-        page.line("No rule: the shop has written nothing down for this.");
+        page.line(NO_RULE);
         return;
     }
-    let counts = [
-        numbered(excerpt.models.len(), "model"),
-        numbered(excerpt.rules.len(), "rule"),
-        numbered(excerpt.reasons().len(), "reason"),
-        numbered(excerpt.circles.len(), "circle"),
-    ];
-    page.line(&counts.join(", "));
+    page.line(&counts(excerpt));
     for circle in &excerpt.circles {
-        let stops = circle.rules.iter().filter_map(|rule| excerpt.rule(*rule)).map(|edge| excerpt.name(&edge.to));
-        let round = circle.models.first().map(|id| excerpt.name(id)).into_iter().chain(stops).join(" -> ");
-        page.hanging(
-            "  circle: ",
-            4,
-            &format!("{} lead to each other, as in {round}", numbered(circle.models.len(), "model")),
-        );
+        page.hanging("  circle: ", 4, &rule_words::circle(excerpt, circle, " -> "));
     }
 }
 
@@ -148,19 +123,4 @@ fn title(model: &Model) -> String {
 
 fn target(excerpt: &Excerpt<'_>, edge: &Edge) -> String {
     format!("{}, {}: {}", excerpt.name(&edge.to), size(edge), edge.note)
-}
-
-/// Which size of the next model.
-fn size(edge: &Edge) -> String {
-    match &edge.size {
-        None => "any size".to_owned(),
-        Some(SizeHint::Same) => "same size".to_owned(),
-        Some(SizeHint::Up) => "a size up".to_owned(),
-        Some(SizeHint::Down) => "a size down".to_owned(),
-        Some(SizeHint::Label(label)) => format!("in {label}"),
-    }
-}
-
-fn listed(reasons: &[Reason]) -> String {
-    reasons.iter().map(|reason| reason.id()).join(" or ")
 }

@@ -1,11 +1,12 @@
 //! A proposed graph as a file of rules: comments for people, YAML for the program.
 
-use super::audit::{compared, per_thousand, thousands};
+use super::audit::thousands;
 use super::paste::comment;
 use crate::audit::{Proposal, ProposedRule, Question, Spot};
 use crate::catalogue::Catalogue;
 use crate::diag::is_invisible;
 use crate::profile::{Edge, SizeHint};
+use crate::render::audit_words::{compared, per_thousand};
 use itertools::Itertools;
 
 /// Characters of a note, at most, as the reader of the file wants it.

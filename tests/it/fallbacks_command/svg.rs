@@ -140,7 +140,7 @@ fn an_odd_graph_is_drawn(#[case] rules: &str) {
 }
 
 /// So many models in groups of four, and the rules that are wanted between them.
-fn crowd(groups: usize, rules: impl Iterator<Item = (usize, usize)>) -> Folder {
+pub(super) fn crowd(groups: usize, rules: impl Iterator<Item = (usize, usize)>) -> Folder {
     const FORMS: [&str; 4] = ["long", "middle", "wide", "round"];
     let folder = shop("");
     for group in 0..groups {

@@ -213,6 +213,20 @@ fn a_crate_from_outside_has_one_place(#[case] name: &str, #[case] places: &[&str
 }
 
 #[test]
+fn few_places_write_files() {
+    const WRITERS: [&str; 3] = ["cli/init.rs", "cli/output.rs", "journal/store/"];
+    let mut found = BTreeSet::new();
+    for (file, text) in sources() {
+        let ways = ["create_new", "fs::write", "File::create", "OpenOptions", "fs::rename", "fs::remove", "create_dir"];
+        if ways.iter().any(|way| code(&text).contains(way)) {
+            let writer = WRITERS.iter().find(|writer| file.starts_with(**writer));
+            found.insert(writer.unwrap_or_else(|| panic!("src/{file} writes files")));
+        }
+    }
+    assert_eq!(found.len(), WRITERS.len(), "the search finds {found:?} only");
+}
+
+#[test]
 fn what_computes_reads_no_file_no_clock_and_no_environment() {
     for (file, text) in sources() {
         let is_pure = [
