@@ -13,6 +13,7 @@ pub mod json;
 pub mod markdown;
 mod markup;
 pub mod patch;
+mod range_words;
 mod sheet_words;
 mod stock_report;
 pub mod svg;

@@ -25,8 +25,7 @@ mod sketch;
 mod why;
 
 pub(in crate::render) use audit::thousands;
-pub(in crate::render) use page::mm;
-pub(in crate::render) use range::{between, of_hundred};
+pub(in crate::render) use page::{mm, percent};
 
 pub use audit::audit;
 pub use away::away;

@@ -101,7 +101,7 @@ pub(super) fn fixed(text: &str, columns: usize) -> String {
 }
 
 /// A probability in whole percents; what is possible but rounds to 0 says so.
-pub(super) fn percent(probability: f64) -> String {
+pub(in crate::render) fn percent(probability: f64) -> String {
     // A sum of nothing is -0, which nobody should read.
     let percent = (probability * 100.0).round() + 0.0;
     if percent < 1.0 && probability > 0.0 { "<1 %".to_owned() } else { format!("{percent:.0} %") }
