@@ -21,8 +21,8 @@ pub(super) use journal::{
 pub(super) use learn::{TypedKept, TypedLearn, TypedLearnFormat};
 pub(super) use pads::{TypedPads, TypedPayer};
 pub(super) use range::{
-    TypedChange, TypedDesign, TypedKeep, TypedMaker, TypedPeople, TypedPer, TypedRange, TypedRangeFormat,
-    TypedRangeTask, TypedServed, TypedServedWith, TypedStock, TypedWindows,
+    TypedChange, TypedDesign, TypedKeep, TypedMaker, TypedPageFormat, TypedPeople, TypedPer, TypedPicturedFormat,
+    TypedRange, TypedRangeTask, TypedServed, TypedServedWith, TypedStock, TypedWindows,
 };
 
 use crate::render::diagnostics::one_line;

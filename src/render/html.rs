@@ -3,9 +3,11 @@
 mod block;
 mod cards;
 mod look;
+mod range;
 mod sheet;
 
 pub use cards::cards;
+pub use range::{RangeReport, range, range_change, range_design, range_keep, range_maker, range_stock};
 pub use sheet::sheet;
 
 use crate::render::markup::escaped;

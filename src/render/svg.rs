@@ -1,16 +1,19 @@
 //! Pictures as SVG, whole in themselves: no script, no font and no picture from outside.
 
+mod bars;
 mod bundle;
 mod legend;
 mod line;
 mod map;
 mod paint;
 mod picture;
+mod range;
 mod text;
 
-pub use map::range_map;
+pub use map::{changed_map, range_map};
 pub(in crate::render) use picture::Kind;
 pub use picture::Picture;
+pub use range::{designs_by_shape, kits_in_order, models_and_shares};
 
 use crate::fallback::Excerpt;
 use crate::layered::{Extent, Frame, Layout, Line, Point, Spacing, TooLarge, layout};

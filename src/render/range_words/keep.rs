@@ -41,6 +41,19 @@ impl KeepWords<'_, '_> {
         words
     }
 
+    /// The same in as few words as there is room for.
+    pub(in crate::render) fn first_in(&self, at: usize) -> String {
+        let curve = &self.fewer.curve;
+        let before: &[usize] = at.checked_sub(1).map_or(&[], |before| &curve[before].columns);
+        let mut come = curve[at].columns.iter().filter(|column| !before.contains(column));
+        match (come.next(), come.count()) {
+            _ if curve[..at].iter().any(|subset| subset.serves_all) => "all others".to_owned(),
+            (Some(first), 0) => self.name(*first).to_owned(),
+            (Some(first), others) => format!("{} and {others}", self.name(*first)),
+            (None, _) => String::new(),
+        }
+    }
+
     /// How the lines of the curve were found, and what they count.
     pub(in crate::render) fn of_curve(&self) -> String {
         format!(

@@ -52,6 +52,16 @@ pub(in crate::render) fn nearest(gap: &Gap<'_>) -> Option<String> {
     })
 }
 
+/// A gap in one sentence.
+pub(in crate::render) fn of_lost(gap: &Gap<'_>, served: &Served<'_>) -> String {
+    format!(
+        "{}: {} of 100 customers are lost there, {} % of those who have such heads.",
+        of_gap(gap, served),
+        of_hundred(gap.lost),
+        lost_there(gap)
+    )
+}
+
 /// Who fits nothing and lies in no gap.
 pub(in crate::render) fn elsewhere(served: &Served<'_>) -> String {
     let all = of_hundred(served.gaps.lost);

@@ -26,6 +26,8 @@ pub(in crate::render) enum Kind {
     Graph,
     /// Customers and helmets by circumference and shape index.
     Map,
+    /// Figures side by side.
+    Bars,
 }
 
 impl Picture {
@@ -73,6 +75,7 @@ impl Kind {
         match self {
             Self::Graph => "graph",
             Self::Map => "map",
+            Self::Bars => "bars",
         }
     }
 
@@ -82,6 +85,7 @@ impl Kind {
         let (shape, colours): (&str, fn(&Scheme) -> String) = match self {
             Self::Graph => (super::paint::SHAPE, super::paint::colours),
             Self::Map => (super::map::SHAPE, super::map::colours),
+            Self::Bars => (super::bars::SHAPE, super::bars::colours),
         };
         let [light, dark] =
             [&LIGHT, &DARK].map(|scheme| within(class, &format!("{}{}", base(scheme), colours(scheme))));

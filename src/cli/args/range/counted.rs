@@ -1,8 +1,8 @@
 //! What every question about the whole range takes: which helmets, which customers, for whom.
 
-use super::super::{TypedFilter, TypedFormat};
+use super::super::TypedFilter;
 use super::TypedPeople;
-use clap::Args;
+use clap::{Args, ValueEnum};
 
 #[derive(Debug, Args)]
 pub(in crate::cli) struct TypedCounted {
@@ -10,7 +10,21 @@ pub(in crate::cli) struct TypedCounted {
     pub(in crate::cli) filter: TypedFilter,
     #[command(flatten)]
     pub(in crate::cli) people: TypedPeople,
-    /// For people or for programs
-    #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedFormat::Text)]
-    pub(in crate::cli) format: TypedFormat,
+}
+
+/// What something with a picture is shown as.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(in crate::cli) enum TypedPicturedFormat {
+    Text,
+    Json,
+    Html,
+    Svg,
+}
+
+/// What something without a picture is shown as.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(in crate::cli) enum TypedPageFormat {
+    Text,
+    Json,
+    Html,
 }

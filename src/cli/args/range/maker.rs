@@ -1,6 +1,6 @@
 //! What was typed behind `range maker`.
 
-use super::TypedCounted;
+use super::{TypedCounted, TypedPageFormat};
 use clap::Args;
 use std::path::PathBuf;
 
@@ -15,6 +15,9 @@ pub(in crate::cli) struct TypedMaker {
     pub(in crate::cli) journal: Vec<PathBuf>,
     #[command(flatten)]
     pub(in crate::cli) counted: TypedCounted,
+    /// For people, for programs, or for a browser
+    #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedPageFormat::Text)]
+    pub(in crate::cli) format: TypedPageFormat,
 }
 
 const EXAMPLES: &str = "\

@@ -2,10 +2,10 @@
 
 use super::map::{by_cell, helmets};
 use crate::catalogue::Catalogue;
-use crate::range::{Alone, Customers, Gap, Own, Served};
+use crate::range::{Alone, Customers, Own, Served};
 use crate::render::range_words::figures::{between, of_hundred, percent, whole};
 use crate::render::range_words::served::{
-    LETTERS, MODELS, MOST_LETTERS, best_at, elsewhere, how, lost_there, nearest, of_gap, pads_win,
+    LETTERS, MODELS, MOST_LETTERS, best_at, elsewhere, how, nearest, of_lost, pads_win,
 };
 use crate::render::text::page::{Page, fixed};
 use itertools::Itertools;
@@ -94,17 +94,8 @@ fn overlap(page: &mut Page, served: &Served<'_>) {
 fn gaps(page: &mut Page, served: &Served<'_>) {
     page.heading("GAPS  where most customers fit nothing, most of them first");
     for gap in &served.gaps.gaps {
-        page.hanging("  ", 4, &gap_words(gap, served));
+        let nearest = nearest(gap).map_or_else(String::new, |words| format!(" Nearest: {words}."));
+        page.hanging("  ", 4, &format!("{}{nearest}", of_lost(gap, served)));
     }
     page.wrapped("  ", &elsewhere(served));
-}
-
-fn gap_words(gap: &Gap<'_>, served: &Served<'_>) -> String {
-    let nearest = nearest(gap).map_or_else(String::new, |words| format!(" Nearest: {words}."));
-    format!(
-        "{}: {} of 100 customers are lost there, {} % of those who have such heads.{nearest}",
-        of_gap(gap, served),
-        of_hundred(gap.lost),
-        lost_there(gap)
-    )
 }
