@@ -39,11 +39,14 @@ fn shaded(text: String, share: f64) -> Cell {
 
 /// Large figures side by side where there is room, and tables of many columns.
 const STYLE: &str = "\
-.answer { list-style: none; padding: 0; display: grid; grid-template-columns: repeat(auto-fit, minmax(10rem, 1fr)); gap: .6rem }
+.answer { list-style: none; padding: 0; display: grid; grid-template-columns: repeat(auto-fit, minmax(9rem, 1fr)); gap: .6rem }
 .answer li { background: var(--panel); border-left: .35rem solid var(--mark); padding: .5rem .8rem; margin: 0 }
-.answer b { display: block; font-size: 1.6rem; line-height: 1.2 }
+.answer b { display: block; font-size: clamp(1.2rem, 5.5vw, 1.6rem); line-height: 1.2; white-space: nowrap }
+.wide caption { max-width: calc(100vw - 1.8rem) }
+.models tbody th { min-width: 10.5rem }
+.lines tbody th, .said tbody th, .packs tbody th { font-weight: normal }
 .overlap th, .overlap td { padding: .2rem .25rem; font-size: .85rem }
-.overlap tbody th { white-space: nowrap }
+.overlap tbody th { min-width: 9rem }
 @media print { .answer { gap: 3mm } .answer b { font-size: 14pt } .overlap th, .overlap td { padding: .1rem .2rem }
-  .map, .gaps, .worth, .stock, .overlap, .smallest, .best, .pads, .customers { break-inside: avoid } }
+  table { break-inside: avoid } .models tbody th { min-width: 42mm } .shapes td, .shapes th { padding: 0 .5rem } }
 ";

@@ -20,6 +20,8 @@ pub(in crate::render) struct Bars {
 
 /// One bar.
 pub(in crate::render) struct Bar {
+    /// Its place, or where it stands on a scale.
+    pub(in crate::render) number: String,
     pub(in crate::render) name: String,
     /// Its parts, the one behind the other.
     pub(in crate::render) parts: [f64; 2],
@@ -36,8 +38,9 @@ pub(in crate::render) enum Rank {
     Other,
 }
 
-/// Names, bars and figures, from left to right.
-const NAMES: f64 = 206.0;
+/// Numbers, names, bars and figures, from left to right.
+const NUMBERS: f64 = 22.0;
+const NAMES: f64 = 196.0;
 const LENGTH: f64 = 260.0;
 const FIGURES: f64 = 92.0;
 const MARGIN: f64 = 16.0;
@@ -64,7 +67,7 @@ pub(in crate::render) fn bars(bars: &Bars) -> Picture {
         title: bars.title.to_owned(),
         description: bars.description.clone(),
         size: Extent {
-            width: MARGIN + NAMES + LENGTH + FIGURES + MARGIN,
+            width: MARGIN + NUMBERS + NAMES + LENGTH + FIGURES + MARGIN,
             height: top + STEP * bars.bars.len() as f64 + MARGIN,
         },
         body: heading + &key + &lines.collect::<String>(),
@@ -73,7 +76,7 @@ pub(in crate::render) fn bars(bars: &Bars) -> Picture {
 
 fn key([first, second]: [&str; 2]) -> String {
     let mut svg = String::new();
-    for (class, words, x) in [("first", first, MARGIN), ("second", second, MARGIN + NAMES)] {
+    for (class, words, x) in [("first", first, MARGIN), ("second", second, MARGIN + NUMBERS + NAMES)] {
         let [left, next] = [x, x + 28.0].map(number);
         svg.push_str(&format!(
             "<rect class=\"{class}\" x=\"{left}\" y=\"42\" width=\"22\" height=\"14\"/><text class=\"note\" x=\"{next}\" y=\"53\">{words}</text>\n"
@@ -84,7 +87,7 @@ fn key([first, second]: [&str; 2]) -> String {
 
 fn drawn(bar: &Bar, full: f64, y: f64) -> String {
     let class = if bar.rank == Rank::Answer { "bar answer" } else { "bar" };
-    let left = MARGIN + NAMES;
+    let left = MARGIN + NUMBERS + NAMES;
     let lengths = bar.parts.map(|part| LENGTH * (part / full).clamp(0.0, 1.0));
     let rect = |class: &str, from: f64, length: f64| {
         let [x, y, w] = [from, y, length].map(number);
@@ -93,15 +96,19 @@ fn drawn(bar: &Bar, full: f64, y: f64) -> String {
         }
         format!("<rect class=\"{class}\" x=\"{x}\" y=\"{y}\" width=\"{w}\" height=\"{HEIGHT}\"/>")
     };
-    let [x, figure, base] = [left - 8.0, left + LENGTH + 8.0, y + 12.5].map(number);
+    let [place, x, figure, base] =
+        [MARGIN + NUMBERS, MARGIN + NUMBERS + 8.0, left + LENGTH + 8.0, y + 12.5].map(number);
     format!(
-        "<g class=\"{class}\"><title>{}: {}</title>{}{}{}<text class=\"name\" x=\"{x}\" y=\"{base}\">{}</text>\
+        "<g class=\"{class}\"><title>{} {}: {}</title>{}{}{}<text class=\"number\" x=\"{place}\" y=\"{base}\">{}</text>\
+         <text class=\"name\" x=\"{x}\" y=\"{base}\">{}</text>\
          <text class=\"figure\" x=\"{figure}\" y=\"{base}\">{}</text></g>\n",
+        escaped(&bar.number),
         escaped(&bar.name),
         escaped(&bar.figure),
         rect("rest", left, LENGTH),
         rect("first", left, lengths[0]),
         rect("second", left + lengths[0], lengths[1]),
+        escaped(&bar.number),
         escaped(&cut(&bar.name, LONGEST)),
         escaped(&bar.figure)
     )
@@ -109,8 +116,8 @@ fn drawn(bar: &Bar, full: f64, y: f64) -> String {
 
 /// What doesn't depend on the scheme.
 pub(super) const SHAPE: &str = "\
-.name{text-anchor:end}
-.answer .name,.answer .figure{font-weight:bold}
+.number{text-anchor:end}
+.answer .number,.answer .name,.answer .figure{font-weight:bold}
 .first,.second{stroke-width:1}
 ";
 
@@ -128,6 +135,7 @@ mod tests {
 
     fn pictured(parts: &[[f64; 2]]) -> String {
         let bar = |parts: &[f64; 2]| Bar {
+            number: "1.".to_owned(),
             name: "Harbour & <Two> of a very long name".to_owned(),
             parts: *parts,
             figure: "x".to_owned(),
@@ -152,10 +160,10 @@ mod tests {
             let part = bars[at].children().find(|node| node.attribute("class") == Some(class));
             part.map(|part| ["x", "width"].map(|name| part.attribute(name).unwrap().parse::<f64>().unwrap()))
         };
-        assert_eq!((lengths(0, "first"), lengths(0, "second")), (Some([222.0, 65.0]), Some([287.0, 130.0])));
+        assert_eq!((lengths(0, "first"), lengths(0, "second")), (Some([234.0, 65.0]), Some([299.0, 130.0])));
         assert_eq!((lengths(1, "first"), lengths(1, "second")), (None, None));
-        assert_eq!(lengths(2, "first"), Some([222.0, 182.0]));
+        assert_eq!(lengths(2, "first"), Some([234.0, 182.0]));
         let title = bars[0].children().find(|node| node.has_tag_name("title")).and_then(|title| title.text());
-        assert_eq!(title, Some("Harbour & <Two> of a very long name: x"));
+        assert_eq!(title, Some("1. Harbour & <Two> of a very long name: x"));
     }
 }

@@ -49,10 +49,8 @@ pub(super) const SHAPE: &str = "\
 .row{text-anchor:end}
 .count{font-size:13px;font-weight:bold}
 .number{font-weight:bold}
-.gap rect,.halo{fill:none}
-.gap rect{stroke-width:2.5}
-.some rect{stroke-dasharray:7 4}
-.gap .halo{stroke-width:6;stroke-dasharray:none}
+.outline rect{fill:none;stroke-width:2.5}
+.outline .halo{stroke-width:6}
 .gap circle{stroke-width:1.5}
 .won,.lost{stroke-width:1.5}
 ";
@@ -65,7 +63,7 @@ pub(super) fn colours(scheme: &Scheme) -> String {
     };
     let cells: String = SHADES.into_iter().zip(scheme.shades).map(rule).collect();
     format!(
-        "{cells}.gap rect{{stroke:{ink}}}\n.gap .halo{{stroke:{ground}}}\n.gap circle{{fill:{ground};stroke:{ink}}}\n\
+        "{cells}.outline rect{{stroke:{ink}}}\n.outline .halo{{stroke:{ground}}}\n.gap circle{{fill:{ground};stroke:{ink}}}\n\
          .won{{fill:{ground};stroke:{ink}}}\n.lost{{fill:{ink};stroke:{ground}}}\n"
     )
 }

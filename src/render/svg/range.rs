@@ -19,7 +19,8 @@ pub fn models_and_shares(wanted: &FewerWanted, fewer: &Fewer<'_>) -> Picture {
         let subset = &fewer.curve[at];
         let [standard, on_offer] = [subset.standard, subset.on_offer].map(|quote| 100.0 * quote.value);
         Bar {
-            name: format!("{}  {}", words.first_in(at), subset.columns.len()),
+            number: subset.columns.len().to_string(),
+            name: words.first_in(at),
             parts: [standard, on_offer - standard],
             figure: of_hundred(subset.on_offer),
             rank: if at == fewer.smallest { Rank::Answer } else { Rank::Other },
@@ -45,7 +46,8 @@ pub fn designs_by_shape(catalogue: &Catalogue, designs: &Designs<'_>) -> Picture
     let words = DesignWords { catalogue, designs };
     let best = designs.best.as_ref().map(|best| best.blueprint.shape_index);
     let bar = |(blueprint, gain): &(crate::range::Blueprint, crate::fit::Quote)| Bar {
-        name: format!("{}  {}", sizes(blueprint, " "), plain(blueprint.shape_index)),
+        number: plain(blueprint.shape_index),
+        name: sizes(blueprint, " "),
         parts: [gain.value, 0.0],
         figure: share(*gain),
         rank: match best {
@@ -74,7 +76,8 @@ pub fn kits_in_order(report: &StockReport<'_>) -> Picture {
         let before = won;
         won += step.won.value;
         Bar {
-            name: format!("{}  {count}", named(report, &report.drawer.kits[step.kit])),
+            number: format!("{count}."),
+            name: named(report, &report.drawer.kits[step.kit]),
             parts: [before, step.won.value],
             figure: format!("{:.1}", 100.0 * step.served.quote.value),
             rank: Rank::Other,

@@ -7,7 +7,7 @@ use crate::catalogue::Catalogue;
 use crate::range::{Alteration, Changed, Customers, Effects, Group, Map, share};
 use crate::render::range_words::change::{FIGURES, NOTHING, direction, group, is_nothing, told, what};
 use crate::render::range_words::figures::{change, change_between, of_hundred};
-use crate::render::svg::{Kind, changed_map};
+use crate::render::svg::changed_map;
 use crate::render::table::{Column, Table};
 use crate::render::text::percent;
 use itertools::Itertools;
@@ -21,17 +21,18 @@ pub fn range_change(
     (changed, maps): (&Changed, [&Map; 2]),
     must_say: &[&str],
 ) -> String {
+    let map = changed_map(asked, maps);
     let main = [
         answered(alterations, changed),
         served(changed),
-        section("map", "The map as it would be", &[figure(&changed_map(asked, maps), MAP)]),
+        section("map", "The map as it would be", &[figure(&map, MAP)]),
         who(changed),
         if alterations.len() > 1 { alone(alterations, &changed.alone) } else { String::new() },
     ];
     Page {
         title: "What would change in the range",
         about: &about(&catalogue.shop.name, asked),
-        pictures: &[Kind::Map],
+        pictures: &[map.kind()],
         style: STYLE,
         main: main.concat(),
         footer: cautions(must_say),

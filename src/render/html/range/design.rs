@@ -54,7 +54,7 @@ fn found(words: &DesignWords<'_, '_>, best: &Design) -> String {
     let known = table("What each part of it wins, of all customers", &Table::plain(columns, parts));
     let picture = figure(
         &designs_by_shape(words.catalogue, words.designs),
-        "The number behind the sizes is the shape index: 100 × breadth / length.",
+        "By the shape index, 100 × breadth / length, with the sizes of the model.",
     );
     let next = format!("<h3>Another shape</h3>\n{}", paragraph(&words.next()));
     let reshaped = words
@@ -74,7 +74,7 @@ fn found(words: &DesignWords<'_, '_>, best: &Design) -> String {
 }
 
 fn shapes(words: &DesignWords<'_, '_>) -> String {
-    let columns = vec![Column::numbers("Index"), Column::words("sizes"), Column::numbers("wins")];
+    let columns = vec![Column::words("Index"), Column::words("sizes"), Column::numbers("wins")];
     let rows = words
         .by_index()
         .map(|(blueprint, gain)| vec![plain(blueprint.shape_index), sizes(blueprint, " "), share(*gain)]);

@@ -7,7 +7,7 @@ use crate::catalogue::Catalogue;
 use crate::range::{Customers, Fewer, FewerWanted, Worth};
 use crate::render::range_words::figures::of_hundred;
 use crate::render::range_words::keep::{ALL_STAY, KeepWords, by_worth};
-use crate::render::svg::{Kind, models_and_shares};
+use crate::render::svg::models_and_shares;
 use crate::render::table::{Column, Table};
 
 /// The best subsets as a page for a browser.
@@ -20,18 +20,18 @@ pub fn range_keep(
     must_say: &[&str],
 ) -> String {
     let words = KeepWords { wanted, fewer };
-    let picture =
-        figure(&models_and_shares(wanted, fewer), "The number behind a name is how many models there are with it.");
+    let picture = models_and_shares(wanted, fewer);
+    let drawn = figure(&picture, "So many models, and what comes in with the last of them.");
     let main = [
         smallest(&words),
-        section("curve", "How many models serve how many", &[picture, curve(&words)]),
+        section("curve", "How many models serve how many", &[drawn, curve(&words)]),
         left_out(&words),
         section("how", "How sure", &[paragraph(&words.of_curve())]),
     ];
     Page {
         title: "The smallest range that serves nearly everybody",
         about: &about(&catalogue.shop.name, asked),
-        pictures: &[Kind::Bars],
+        pictures: &[picture.kind()],
         style: STYLE,
         main: main.concat(),
         footer: cautions(must_say),
@@ -58,7 +58,7 @@ fn smallest(words: &KeepWords<'_, '_>) -> String {
 
 fn curve(words: &KeepWords<'_, '_>) -> String {
     let columns = vec![
-        Column::numbers("Models"),
+        Column::words("Models"),
         Column::words("comes in"),
         Column::numbers("with the pads on offer"),
         Column::numbers("standard pads"),
@@ -67,8 +67,9 @@ fn curve(words: &KeepWords<'_, '_>) -> String {
     let rows = words.told().into_iter().map(|at| {
         let subset = &words.fewer.curve[at];
         let [on_offer, standard, of_served] = [subset.on_offer, subset.standard, subset.of_served].map(of_hundred);
-        let mark = if at == words.fewer.smallest { " (enough)" } else { "" };
-        vec![format!("{}{mark}", subset.columns.len()), words.moved(at), on_offer, standard, of_served]
+        let mark = if at == words.fewer.smallest { " - enough" } else { "" };
+        let moved = format!("{}{mark}", words.moved(at));
+        vec![subset.columns.len().to_string(), moved, on_offer, standard, of_served]
     });
     table("The best choice of so many models, of 100 customers", &Table::plain(columns, rows))
 }

@@ -6,7 +6,7 @@ use super::{STYLE, answer};
 use crate::catalogue::Catalogue;
 use crate::head::Population;
 use crate::range::{Complaints, MakerSheet};
-use crate::render::range_words::figures::{share, spread};
+use crate::render::range_words::figures::{of_hundred, share, spread};
 use crate::render::range_words::maker::{
     COMPLAINTS, CORRECT, OF_PACKS, OF_PAIRS, PACKS, SHARES, SheetWords, heard, hundred, notes, often, rarer, what, with,
 };
@@ -51,15 +51,16 @@ fn lines(words: &SheetWords<'_, '_>, population: &Population) -> String {
         Column::words("What"),
         Column::numbers("for you"),
         Column::numbers("for us"),
-        Column::numbers("for you, if we are off"),
+        Column::numbers("for you, if profiles are off"),
     ];
     let rows = sheet.lines.iter().zip(1..).map(|(line, number)| {
-        let [you, us] = [line.gain.for_maker, line.gain.for_shop].map(share);
-        vec![format!("{number}. {}", what(line)), you, us, line.spread.map_or_else(String::new, spread)]
+        let [you, us] = [line.gain.for_maker, line.gain.for_shop].map(of_hundred);
+        let off = line.spread.map_or_else(String::new, spread);
+        vec![format!("{number}. {}", what(line)), you, us, off.trim_end_matches(" %").to_owned()]
     });
-    let [you, us] = [sheet.together.for_maker, sheet.together.for_shop].map(share);
+    let [you, us] = [sheet.together.for_maker, sheet.together.for_shop].map(of_hundred);
     let rows = rows.chain([vec!["all of these together".to_owned(), you, us, String::new()]]);
-    let known = table("Customers won, as a share of all customers", &Table::plain(columns, rows));
+    let known = table("Customers won, of 100 of all customers", &Table::plain(columns, rows));
     let minor = words.minor().map_or_else(String::new, |words| paragraph(&words));
     let shares = SHARES.replace("In brackets", "On the right");
     let parts = [answer(&figures), paragraph(&words.today()), about, known, minor, paragraph(&shares)];

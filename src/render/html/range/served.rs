@@ -8,10 +8,10 @@ use crate::range::{Alone, Customers, Own, Served};
 use crate::render::StockReport;
 use crate::render::range_words::figures::{between, of_hundred, percent, spread, whole};
 use crate::render::range_words::served::{
-    LETTERS, MODELS, MOST_LETTERS, best_at, elsewhere, how, lost_there, nearest, of_gap, pads_win,
+    LETTERS, MODELS, MOST_LETTERS, best_at, elsewhere, how, lost_there, nearest, of_gap,
 };
 use crate::render::range_words::stock::{named, short, to_have, won};
-use crate::render::svg::{Kind, range_map};
+use crate::render::svg::range_map;
 use crate::render::table::{Cell, Column, Table};
 use itertools::Itertools;
 
@@ -34,9 +34,10 @@ pub struct RangeReport<'r> {
 #[must_use]
 pub fn range(report: &RangeReport<'_>) -> String {
     let RangeReport { catalogue, customers, served, stock, .. } = report;
+    let map = range_map(customers, served);
     let main = [
         totals(served),
-        section("map", "The map", &[figure(&range_map(customers, served), MAP)]),
+        section("map", "The map", &[figure(&map, MAP)]),
         gaps(served),
         worth(served),
         section("stock", "Pads to stock", &stock.map_or_else(|| vec![paragraph(NO_STOCK)], kits)),
@@ -48,7 +49,7 @@ pub fn range(report: &RangeReport<'_>) -> String {
     Page {
         title: "Whom the range serves",
         about: &about(&catalogue.shop.name, customers),
-        pictures: &[Kind::Map],
+        pictures: &[map.kind()],
         style: STYLE,
         main: main.concat(),
         footer: cautions(report.cautions),
@@ -58,7 +59,7 @@ pub fn range(report: &RangeReport<'_>) -> String {
 
 /// How to read the map.
 const MAP: &str = "From the top small heads to large ones; from the left long ovals to round ones. The figures hold with every pad on \
-                   offer. Outlines with a number are the gaps of the list below.";
+                   offer. Outlines with a number are the largest gaps of the list below; those of some faces only have none.";
 
 const NO_STOCK: &str = "With a margin, and nothing lost by a pad that is left over, no stock is too large: say in shop.yaml what \
                         such a pad loses (stocking.left_over_loss).";
@@ -71,6 +72,7 @@ fn totals(served: &Served<'_>) -> String {
     let figures = [
         (of_hundred(on_offer.quote), "of 100 customers are served with every pad on offer".to_owned()),
         (of_hundred(standard.quote), "of 100 with the standard pads, without a swap".to_owned()),
+        (percent(on_offer.quote.value - standard.quote.value), "of 100 are won by pads".to_owned()),
         (percent(1.0 - on_offer.quote.value), "of 100 fit nothing".to_owned()),
     ];
     let columns = vec![
@@ -81,7 +83,7 @@ fn totals(served: &Served<'_>) -> String {
     let rows = [("with standard pads", standard), ("with every pad on offer", on_offer)];
     let rows = rows.map(|(name, figure)| vec![name.to_owned(), of_hundred(figure.quote), between(figure.spread)]);
     let known = table("Who is served, and where the figure lies if profiles are off", &Table::plain(columns, rows));
-    section("served", "Who is served", &[answer(&figures), paragraph(&pads_win(served)), known])
+    section("served", "Who is served", &[answer(&figures), known])
 }
 
 fn gaps(served: &Served<'_>) -> String {

@@ -89,7 +89,7 @@ fn in_order(report: &StockReport<'_>) -> String {
     });
     let picture = match order.steps.len() {
         0 => String::new(),
-        _ => figure(&kits_in_order(report), "The number behind a kit is its place in the order."),
+        _ => figure(&kits_in_order(report), "Prices and shares stand in the table."),
     };
     let known = table("Kits in the order to buy them", &Table::plain(columns, std::iter::once(none).chain(rows)));
     section("kits", "Kits, in the order to buy them", &[picture, known, paragraph(&words), idle])

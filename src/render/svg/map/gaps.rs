@@ -1,7 +1,6 @@
 //! The gaps, as outlines around cells of the map.
 
 use super::super::text::number;
-use super::cell::{HEIGHT, WIDTH};
 use super::frame::Frame;
 use crate::range::{Gap, Served};
 use crate::render::markup::escaped;
@@ -11,32 +10,32 @@ use itertools::Itertools;
 /// Room that a number takes.
 const APART: f64 = 18.0;
 
-/// Every gap whose cells are on the map, with its number. The last one lies on top, so the smallest is never hidden.
+/// Outlines that a map has room for.
+const MOST: usize = 4;
+
+/// The first gaps whose cells are on the map, with their numbers on top of all outlines. Gaps of some faces only have none:
+/// the map tells no faces apart.
 pub(super) fn drawn(served: &Served<'_>, frame: &Frame<'_>) -> String {
+    let of_all_faces = served.gaps.gaps.iter().enumerate().filter(|(_, gap)| gap.region.face_width() == [None; 2]);
+    let seen = of_all_faces.filter_map(|(at, gap)| Some((at + 1, gap, cells(gap, frame)?))).take(MOST);
     let mut numbers: Vec<(f64, f64)> = Vec::new();
-    let mut svg = String::new();
-    for (at, gap) in served.gaps.gaps.iter().enumerate() {
-        let Some(cells) = cells(gap, frame) else { continue };
-        let number = place(&numbers, cells, frame);
-        numbers.push(number);
-        svg.push_str(&outlined(
-            gap,
-            at + 1,
-            &format!("Gap {}. {}", at + 1, of_lost(gap, served)),
-            (cells, number),
-            frame,
-        ));
+    let [mut outlines, mut labels] = [String::new(), String::new()];
+    for (count, gap, cells) in seen {
+        outlines.push_str(&outline(cells, frame));
+        let at = place(&numbers, cells, frame);
+        labels.push_str(&label(count, &format!("Gap {count}. {}", of_lost(gap, served)), at));
+        numbers.push(at);
     }
-    svg
+    outlines + &labels
 }
 
 /// What the outlines mean.
 pub(super) fn key(x: f64, y: f64) -> String {
     let [middle, left, top, words, base] = [x + 11.0, x, y - 7.0, x + 28.0, y + 4.0].map(number);
     format!(
-        "<g class=\"gap\"><rect x=\"{left}\" y=\"{top}\" width=\"22\" height=\"14\"/>\
+        "<g class=\"outline\"><rect x=\"{left}\" y=\"{top}\" width=\"22\" height=\"14\"/>\
          <text class=\"number\" x=\"{middle}\" y=\"{base}\">1</text></g>\
-         <text class=\"note\" x=\"{words}\" y=\"{base}\">a gap: most of these customers fit nothing; dashed: only some faces there</text>\n"
+         <text class=\"note\" x=\"{words}\" y=\"{base}\">one of the largest gaps, with its number: most of these customers fit nothing</text>\n"
     )
 }
 
@@ -69,22 +68,18 @@ fn place(taken: &[(f64, f64)], ((top, left), (bottom, right)): Cells, frame: &Fr
     places.find(is_free).unwrap_or_else(|| frame.corner((top, left)))
 }
 
-fn outlined(
-    gap: &Gap<'_>,
-    count: usize,
-    title: &str,
-    ((first, last), (x, y)): (Cells, (f64, f64)),
-    frame: &Frame<'_>,
-) -> String {
-    let class = if gap.region.face_width().iter().any(Option::is_some) { "gap some" } else { "gap" };
+fn outline((first, last): Cells, frame: &Frame<'_>) -> String {
     let ((left, top), (right, bottom)) = (frame.corner(first), frame.corner(last));
-    debug_assert!(right - left >= WIDTH && bottom - top >= HEIGHT, "a gap has cells");
     let [left, top, w, h] = [left, top, right - left, bottom - top].map(number);
     let rect = format!("x=\"{left}\" y=\"{top}\" width=\"{w}\" height=\"{h}\" rx=\"3\"");
+    format!("<g class=\"outline\"><rect class=\"halo\" {rect}/><rect {rect}/></g>\n")
+}
+
+fn label(count: usize, title: &str, (x, y): (f64, f64)) -> String {
     let [x, y, base] = [x, y, y + 4.0].map(number);
     format!(
-        "<g class=\"{class}\" data-gap=\"{count}\"><title>{}</title><rect class=\"halo\" {rect}/><rect {rect}/>\
-         <circle cx=\"{x}\" cy=\"{y}\" r=\"8\"/><text class=\"number\" x=\"{x}\" y=\"{base}\">{count}</text></g>\n",
+        "<g class=\"gap\" data-gap=\"{count}\"><title>{}</title><circle cx=\"{x}\" cy=\"{y}\" r=\"8\"/>\
+         <text class=\"number\" x=\"{x}\" y=\"{base}\">{count}</text></g>\n",
         escaped(title)
     )
 }
