@@ -43,10 +43,10 @@ const STYLE: &str = "\
 .answer li { background: var(--panel); border-left: .35rem solid var(--mark); padding: .5rem .8rem; margin: 0 }
 .answer b { display: block; font-size: clamp(1.2rem, 5.5vw, 1.6rem); line-height: 1.2; white-space: nowrap }
 .wide caption { max-width: calc(100vw - 1.8rem) }
-.models tbody th { min-width: 10.5rem }
-.lines tbody th, .said tbody th, .packs tbody th { font-weight: normal }
+.wide tbody th, .wide td:not(.n) { min-width: 8.5rem }
+.models .wide tbody th { min-width: 10.5rem }
 .overlap th, .overlap td { padding: .2rem .25rem; font-size: .85rem }
-.overlap tbody th { min-width: 9rem }
+.overlap .wide tbody th { min-width: 9rem }
 @media print { .answer { gap: 3mm } .answer b { font-size: 14pt } .overlap th, .overlap td { padding: .1rem .2rem }
-  table { break-inside: avoid } .models tbody th { min-width: 42mm } .shapes td, .shapes th { padding: 0 .5rem } }
+  table { break-inside: avoid } .models .wide tbody th { min-width: 42mm } .shapes td, .shapes th { padding: 0 .5rem } }
 ";

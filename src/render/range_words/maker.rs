@@ -95,7 +95,7 @@ impl<'a> SheetWords<'_, 'a> {
     /// What could be offered.
     pub(in crate::render) fn line(&self, line: &SheetLine<'_>) -> String {
         let known = line.spread.map_or_else(String::new, |known| format!(" ({})", spread(known)));
-        format!("{}{known}", what(line))
+        format!("{}: {}{known}", line.model.name, missing(line.model, &line.missing))
     }
 
     /// The packs whose split would save customers something.
@@ -179,12 +179,8 @@ impl<'a> SheetWords<'_, 'a> {
     }
 }
 
-/// What could be offered, and for which model.
-pub(in crate::render) fn what(line: &SheetLine<'_>) -> String {
-    format!("{}: {}", line.model.name, missing(line.model, &line.missing))
-}
-
-fn missing(model: &Model, missing: &Missing) -> String {
+/// What could be offered, in words.
+pub(in crate::render) fn missing(model: &Model, missing: &Missing) -> String {
     match missing {
         Missing::Pad { shell, zone, thickness } => {
             let sizes = model.shells.iter().filter(|known| known.id == *shell).flat_map(|shell| &shell.sizes);

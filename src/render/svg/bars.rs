@@ -13,6 +13,8 @@ pub(in crate::render) struct Bars {
     pub(in crate::render) description: String,
     /// What the two parts of a bar are; a picture whose bars have one part has no need of it.
     pub(in crate::render) key: Option<[&'static str; 2]>,
+    /// How the two parts look.
+    pub(in crate::render) shades: [Shade; 2],
     /// What the full length means; more than 0.
     pub(in crate::render) full: f64,
     pub(in crate::render) bars: Vec<Bar>,
@@ -29,6 +31,13 @@ pub(in crate::render) struct Bar {
     pub(in crate::render) figure: String,
     /// Whether it is the one that is told of first.
     pub(in crate::render) rank: Rank,
+}
+
+/// How a part of a bar looks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::render) enum Shade {
+    Strong,
+    Light,
 }
 
 /// Whether a bar is the one that is told of first.
@@ -60,8 +69,8 @@ const LONGEST: usize = 28;
 pub(in crate::render) fn bars(bars: &Bars) -> Picture {
     let top = if bars.key.is_some() { BELOW_KEY } else { TOP };
     let heading = format!("<text class=\"heading\" x=\"{MARGIN}\" y=\"30\">{}</text>\n", bars.title);
-    let key = bars.key.map_or_else(String::new, key);
-    let lines = bars.bars.iter().enumerate().map(|(at, bar)| drawn(bar, bars.full, top + STEP * at as f64));
+    let key = bars.key.map_or_else(String::new, |words| key(words, bars.shades));
+    let lines = bars.bars.iter().enumerate().map(|(at, bar)| drawn(bar, bars, top + STEP * at as f64));
     Picture {
         kind: Kind::Bars,
         title: bars.title.to_owned(),
@@ -74,9 +83,19 @@ pub(in crate::render) fn bars(bars: &Bars) -> Picture {
     }
 }
 
-fn key([first, second]: [&str; 2]) -> String {
+impl Shade {
+    fn class(self) -> &'static str {
+        match self {
+            Self::Strong => "strong",
+            Self::Light => "light",
+        }
+    }
+}
+
+fn key([first, second]: [&str; 2], shades: [Shade; 2]) -> String {
+    let [one, two] = shades.map(Shade::class);
     let mut svg = String::new();
-    for (class, words, x) in [("first", first, MARGIN), ("second", second, MARGIN + NUMBERS + NAMES)] {
+    for (class, words, x) in [(one, first, MARGIN), (two, second, MARGIN + NUMBERS + NAMES)] {
         let [left, next] = [x, x + 28.0].map(number);
         svg.push_str(&format!(
             "<rect class=\"{class}\" x=\"{left}\" y=\"42\" width=\"22\" height=\"14\"/><text class=\"note\" x=\"{next}\" y=\"53\">{words}</text>\n"
@@ -85,10 +104,10 @@ fn key([first, second]: [&str; 2]) -> String {
     svg
 }
 
-fn drawn(bar: &Bar, full: f64, y: f64) -> String {
+fn drawn(bar: &Bar, bars: &Bars, y: f64) -> String {
     let class = if bar.rank == Rank::Answer { "bar answer" } else { "bar" };
     let left = MARGIN + NUMBERS + NAMES;
-    let lengths = bar.parts.map(|part| LENGTH * (part / full).clamp(0.0, 1.0));
+    let lengths = bar.parts.map(|part| LENGTH * (part / bars.full).clamp(0.0, 1.0));
     let rect = |class: &str, from: f64, length: f64| {
         let [x, y, w] = [from, y, length].map(number);
         if length < 0.05 {
@@ -106,8 +125,8 @@ fn drawn(bar: &Bar, full: f64, y: f64) -> String {
         escaped(&bar.name),
         escaped(&bar.figure),
         rect("rest", left, LENGTH),
-        rect("first", left, lengths[0]),
-        rect("second", left + lengths[0], lengths[1]),
+        rect(bars.shades[0].class(), left, lengths[0]),
+        rect(bars.shades[1].class(), left + lengths[0], lengths[1]),
         escaped(&bar.number),
         escaped(&cut(&bar.name, LONGEST)),
         escaped(&bar.figure)
@@ -118,14 +137,14 @@ fn drawn(bar: &Bar, full: f64, y: f64) -> String {
 pub(super) const SHAPE: &str = "\
 .number{text-anchor:end}
 .answer .number,.answer .name,.answer .figure{font-weight:bold}
-.first,.second{stroke-width:1}
+.strong,.light{stroke-width:1}
 ";
 
-/// The first part of a bar is the stronger one.
+/// Grounds of the parts, which an edge keeps apart.
 pub(super) fn colours(scheme: &Scheme) -> String {
     let Scheme { panel, ink, .. } = scheme;
-    let [first, second] = [scheme.shades[1].0, scheme.shades[3].0];
-    format!(".rest{{fill:{panel}}}\n.first{{fill:{first};stroke:{ink}}}\n.second{{fill:{second};stroke:{ink}}}\n")
+    let [strong, light] = [scheme.shades[1].0, scheme.shades[3].0];
+    format!(".rest{{fill:{panel}}}\n.strong{{fill:{strong};stroke:{ink}}}\n.light{{fill:{light};stroke:{ink}}}\n")
 }
 
 #[cfg(test)]
@@ -145,6 +164,7 @@ mod tests {
             title: "t",
             description: "d".to_owned(),
             key: Some(["a", "b"]),
+            shades: [Shade::Strong, Shade::Light],
             full: 10.0,
             bars: parts.iter().map(bar).collect(),
         };
@@ -160,9 +180,9 @@ mod tests {
             let part = bars[at].children().find(|node| node.attribute("class") == Some(class));
             part.map(|part| ["x", "width"].map(|name| part.attribute(name).unwrap().parse::<f64>().unwrap()))
         };
-        assert_eq!((lengths(0, "first"), lengths(0, "second")), (Some([234.0, 65.0]), Some([299.0, 130.0])));
-        assert_eq!((lengths(1, "first"), lengths(1, "second")), (None, None));
-        assert_eq!(lengths(2, "first"), Some([234.0, 182.0]));
+        assert_eq!((lengths(0, "strong"), lengths(0, "light")), (Some([234.0, 65.0]), Some([299.0, 130.0])));
+        assert_eq!((lengths(1, "strong"), lengths(1, "light")), (None, None));
+        assert_eq!(lengths(2, "strong"), Some([234.0, 182.0]));
         let title = bars[0].children().find(|node| node.has_tag_name("title")).and_then(|title| title.text());
         assert_eq!(title, Some("1. Harbour & <Two> of a very long name: x"));
     }

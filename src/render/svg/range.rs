@@ -1,6 +1,6 @@
 //! What bars say of a range.
 
-use super::bars::{Bar, Bars, Rank, bars};
+use super::bars::{Bar, Bars, Rank, Shade, bars};
 use super::picture::Picture;
 use crate::catalogue::Catalogue;
 use crate::range::{Designs, Fewer, FewerWanted};
@@ -35,6 +35,7 @@ pub fn models_and_shares(wanted: &FewerWanted, fewer: &Fewer<'_>) -> Picture {
             words.count()
         ),
         key: Some(["with the standard pads", "more with the pads on offer, of 100 customers"]),
+        shades: [Shade::Strong, Shade::Light],
         full: 100.0,
         bars: words.told().into_iter().map(bar).collect(),
     })
@@ -62,6 +63,7 @@ pub fn designs_by_shape(catalogue: &Catalogue, designs: &Designs<'_>) -> Picture
                       customers that it would win."
             .to_owned(),
         key: None,
+        shades: [Shade::Strong, Shade::Light],
         full: words.most(),
         bars: words.by_index().map(bar).collect(),
     })
@@ -92,6 +94,7 @@ pub fn kits_in_order(report: &StockReport<'_>) -> Picture {
             100.0 * order.before.quote.value
         ),
         key: Some(["won by the kits before", "won by this one; right: served, of 100"]),
+        shades: [Shade::Light, Shade::Strong],
         full: won.max(f64::MIN_POSITIVE),
         bars: bars_of,
     })

@@ -8,7 +8,8 @@ use crate::head::Population;
 use crate::range::{Complaints, MakerSheet};
 use crate::render::range_words::figures::{of_hundred, share, spread};
 use crate::render::range_words::maker::{
-    COMPLAINTS, CORRECT, OF_PACKS, OF_PAIRS, PACKS, SHARES, SheetWords, heard, hundred, notes, often, rarer, what, with,
+    COMPLAINTS, CORRECT, OF_PACKS, OF_PAIRS, PACKS, SHARES, SheetWords, heard, hundred, missing, notes, often, rarer,
+    with,
 };
 use crate::render::table::{Column, Table};
 use crate::render::text::thousands;
@@ -48,7 +49,8 @@ fn lines(words: &SheetWords<'_, '_>, population: &Population) -> String {
         return section("lines", "What would win customers", &[served, about, paragraph(&words.nothing())]);
     }
     let columns = vec![
-        Column::words("What"),
+        Column::words("Helmet"),
+        Column::words("what"),
         Column::numbers("for you"),
         Column::numbers("for us"),
         Column::numbers("for you, if profiles are off"),
@@ -56,10 +58,11 @@ fn lines(words: &SheetWords<'_, '_>, population: &Population) -> String {
     let rows = sheet.lines.iter().zip(1..).map(|(line, number)| {
         let [you, us] = [line.gain.for_maker, line.gain.for_shop].map(of_hundred);
         let off = line.spread.map_or_else(String::new, spread);
-        vec![format!("{number}. {}", what(line)), you, us, off.trim_end_matches(" %").to_owned()]
+        let helmet = format!("{number}. {}", line.model.name);
+        vec![helmet, missing(line.model, &line.missing), you, us, off.trim_end_matches(" %").to_owned()]
     });
     let [you, us] = [sheet.together.for_maker, sheet.together.for_shop].map(of_hundred);
-    let rows = rows.chain([vec!["all of these together".to_owned(), you, us, String::new()]]);
+    let rows = rows.chain([vec!["All".to_owned(), "all of these together".to_owned(), you, us, String::new()]]);
     let known = table("Customers won, of 100 of all customers", &Table::plain(columns, rows));
     let minor = words.minor().map_or_else(String::new, |words| paragraph(&words));
     let shares = SHARES.replace("In brackets", "On the right");
