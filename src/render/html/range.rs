@@ -37,7 +37,8 @@ fn shaded(text: String, share: f64) -> Cell {
     Cell { text, share: Some(share) }
 }
 
-/// Large figures side by side where there is room, and tables of many columns.
+/// Large figures side by side where there is room, and tables of many columns. On paper only tables that may be longer than a
+/// page are broken.
 const STYLE: &str = "\
 .answer { list-style: none; padding: 0; display: grid; grid-template-columns: repeat(auto-fit, minmax(9rem, 1fr)); gap: .6rem }
 .answer li { background: var(--panel); border-left: .35rem solid var(--mark); padding: .5rem .8rem; margin: 0 }
@@ -48,5 +49,6 @@ const STYLE: &str = "\
 .overlap th, .overlap td { padding: .2rem .25rem; font-size: .85rem }
 .overlap .wide tbody th { min-width: 9rem }
 @media print { .answer { gap: 3mm } .answer b { font-size: 14pt } .overlap th, .overlap td { padding: .1rem .2rem }
-  table { break-inside: avoid } .models .wide tbody th { min-width: 42mm } .shapes td, .shapes th { padding: 0 .5rem } }
+  table { break-inside: avoid } .lines table, .said table, .contents table { break-inside: auto }
+  .models .wide tbody th { min-width: 42mm } .shapes td, .shapes th { padding: 0 .5rem } }
 ";

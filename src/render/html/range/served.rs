@@ -10,7 +10,7 @@ use crate::render::range_words::figures::{between, of_hundred, percent, spread, 
 use crate::render::range_words::served::{
     LETTERS, MODELS, MOST_LETTERS, best_at, elsewhere, how, lost_there, nearest, of_gap,
 };
-use crate::render::range_words::stock::{named, short, to_have, won};
+use crate::render::range_words::stock::{in_order, named, short, to_have, won};
 use crate::render::svg::range_map;
 use crate::render::table::{Cell, Column, Table};
 use itertools::Itertools;
@@ -164,7 +164,8 @@ fn kits(report: &StockReport<'_>) -> Vec<String> {
         &Table::plain(columns, rows),
     );
     let words = "`lidladder range stock --format html` has every kit, what lies in it, and the assumptions behind it.";
-    vec![paragraph(&to_have(report)), known, paragraph(words)]
+    let (how_sure, _) = in_order(report);
+    vec![paragraph(&to_have(report)), known, paragraph(&how_sure), paragraph(words)]
 }
 
 fn models(served: &Served<'_>) -> String {

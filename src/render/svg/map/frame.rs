@@ -9,7 +9,7 @@ use std::ops::Range;
 
 /// Room for the names of rows, and above the grid for title, legend and the names of columns.
 const LEFT: f64 = 62.0;
-const TOP: f64 = 142.0;
+const TOP: f64 = 158.0;
 const MARGIN: f64 = 20.0;
 
 /// The narrowest that the words above the map fit into, and the longest of their lines.
@@ -45,20 +45,21 @@ impl<'m> Frame<'m> {
         let whose = cut(&format!("Customers of {}.", customers.whose()), LONGEST);
         let mut svg = format!(
             "<text class=\"heading\" x=\"{MARGIN}\" y=\"30\">{title}</text>\n\
-             <text class=\"note\" x=\"{MARGIN}\" y=\"48\">{} Large: models that fit one of them, on average; small: of 1,000.</text>\n\
-             <text class=\"note\" x=\"{MARGIN}\" y=\"64\">Where a cell is dark (on a dark screen: bright), few models fit, or none:</text>\n",
+             <text class=\"note\" x=\"{MARGIN}\" y=\"48\">{}</text>\n\
+             <text class=\"note\" x=\"{MARGIN}\" y=\"64\">Large: models that fit one of them, on average. Small: customers of 1,000.</text>\n\
+             <text class=\"note\" x=\"{MARGIN}\" y=\"80\">Where a cell is dark (on a dark screen: bright), few models fit, or none:</text>\n",
             escaped(&whose)
         );
         let mut x = MARGIN;
         for (class, words) in SHADES.into_iter().zip(["none", "1", "2", "3", "4 and more"]) {
             svg.push_str(&format!(
-                "<rect class=\"{class}\" x=\"{0}\" y=\"72\" width=\"22\" height=\"14\"/><text class=\"note\" x=\"{1}\" y=\"83\">{words}</text>\n",
+                "<rect class=\"{class}\" x=\"{0}\" y=\"88\" width=\"22\" height=\"14\"/><text class=\"note\" x=\"{1}\" y=\"99\">{words}</text>\n",
                 number(x),
                 number(x + 28.0)
             ));
             x += 62.0;
         }
-        svg.push_str(&key.map_or_else(String::new, |key| key(MARGIN, 103.0)));
+        svg.push_str(&key.map_or_else(String::new, |key| key(MARGIN, 119.0)));
         svg.push_str(&format!("<text class=\"note\" x=\"2\" y=\"{}\">shape index</text>\n", number(TOP - 7.0)));
         svg + &self.names()
     }
