@@ -21,6 +21,7 @@ mod pads_words;
 pub mod patch;
 mod plan_steps;
 mod plan_words;
+mod range_words;
 mod rule_words;
 mod sheet_words;
 mod stock_report;

@@ -5,6 +5,7 @@ mod cards;
 mod counter;
 mod drill;
 mod fallbacks;
+mod format;
 mod journal;
 mod learn;
 mod output;
@@ -18,6 +19,7 @@ pub(super) use drill::{TypedDrill, TypedExercise, TypedLook};
 pub(super) use fallbacks::{
     TypedAudit, TypedFallbacks, TypedGraphFormat, TypedPropose, TypedQuestion, TypedShown, TypedTask,
 };
+pub(super) use format::{TypedFormat, TypedPageFormat, TypedPictureFormat};
 pub(super) use journal::{
     TypedAdd, TypedJournal, TypedJournalTask, TypedJournals, TypedListing, TypedTableFormat, TypedVerify,
 };
@@ -25,8 +27,8 @@ pub(super) use learn::{TypedKept, TypedLearn, TypedLearnFormat};
 pub(super) use output::TypedOutput;
 pub(super) use pads::{TypedPads, TypedPayer};
 pub(super) use range::{
-    TypedChange, TypedDesign, TypedKeep, TypedMaker, TypedPeople, TypedPer, TypedRange, TypedRangeFormat,
-    TypedRangeTask, TypedServed, TypedServedWith, TypedStock, TypedWindows,
+    TypedChange, TypedDesign, TypedKeep, TypedMaker, TypedPeople, TypedPer, TypedRange, TypedRangeTask, TypedServed,
+    TypedServedWith, TypedStock, TypedWindows,
 };
 
 use crate::render::diagnostics::one_line;
@@ -118,8 +120,8 @@ pub(super) struct TypedPlan {
     #[command(flatten)]
     pub(super) common: TypedCommon,
     /// For people, for programs, as a page for a browser and for paper, or as a picture
-    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedPictured::Text)]
-    pub(super) format: TypedPictured,
+    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedPictureFormat::Text)]
+    pub(super) format: TypedPictureFormat,
 }
 
 #[derive(Debug, Args)]
@@ -136,8 +138,8 @@ pub(super) struct TypedFit {
     #[command(flatten)]
     pub(super) common: TypedCommon,
     /// For people, for programs, as a page for a browser and for paper, or as a picture
-    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedPictured::Text)]
-    pub(super) format: TypedPictured,
+    #[arg(long, value_name = "FORMAT", help_heading = "General", value_enum, default_value_t = TypedPictureFormat::Text)]
+    pub(super) format: TypedPictureFormat,
 }
 
 #[derive(Debug, Args)]
@@ -308,28 +310,6 @@ pub(super) struct TypedCommon {
     /// Seed of the sampled heads: the same seed gives the same output, to the byte
     #[arg(long, value_name = "NUMBER", default_value_t = 1, allow_negative_numbers = true)]
     pub(super) seed: u64,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(super) enum TypedFormat {
-    Text,
-    Json,
-}
-
-/// Of a command that makes pages, but no pictures.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(super) enum TypedPageFormat {
-    Text,
-    Json,
-    Html,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(super) enum TypedPictured {
-    Text,
-    Json,
-    Html,
-    Svg,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

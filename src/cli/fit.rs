@@ -1,6 +1,6 @@
 //! `fit`: one head against one model.
 
-use super::args::{TypedFilter, TypedFit, TypedPictured};
+use super::args::{TypedFilter, TypedFit, TypedPictureFormat};
 use super::plan::head_warnings;
 use super::resolve::Resolver;
 use super::{Ending, Output};
@@ -27,12 +27,12 @@ pub(super) fn answer(
     let fits = inspection.verdict.best().fits();
     let ending = if fits && warnings.is_empty() { Ending::Done } else { Ending::Findings };
     let text = match typed.format {
-        TypedPictured::Text => text::fit(catalogue, &customer, &inspection, &warnings, text::FIT_CAUTIONS),
-        TypedPictured::Json => {
+        TypedPictureFormat::Text => text::fit(catalogue, &customer, &inspection, &warnings, text::FIT_CAUTIONS),
+        TypedPictureFormat::Json => {
             json::text(&json::fit(catalogue, &customer, &inspection, (warnings, text::FIT_CAUTIONS)))
         }
-        TypedPictured::Html => html::fit(catalogue, &customer, &inspection, &warnings, text::FIT_CAUTIONS),
-        TypedPictured::Svg => {
+        TypedPictureFormat::Html => html::fit(catalogue, &customer, &inspection, &warnings, text::FIT_CAUTIONS),
+        TypedPictureFormat::Svg => {
             svg::cross_section(&inspection.section(&catalogue.shop.fit), &inspection.candidate.title(), "fit").file()
         }
     };

@@ -1,6 +1,6 @@
 //! `plan`: from a head to an ordered plan.
 
-use super::args::{TypedPictured, TypedPlan};
+use super::args::{TypedPictureFormat, TypedPlan};
 use super::resolve::Resolver;
 use super::{Ending, Output, why};
 use crate::catalogue::Catalogue;
@@ -25,10 +25,10 @@ pub(super) fn answer(
     let warnings = warnings(catalogue, &query, &made);
     let ending = if warnings.is_empty() { Ending::Done } else { Ending::Findings };
     let text = match typed.format {
-        TypedPictured::Text => text::plan(catalogue, &query, &made, &warnings, text::PLAN_CAUTIONS),
-        TypedPictured::Json => json::text(&json::plan(catalogue, &query, &made, (warnings, text::PLAN_CAUTIONS))),
-        TypedPictured::Html => html::plan(catalogue, &query, &made, &warnings, text::PLAN_CAUTIONS),
-        TypedPictured::Svg => svg::plan(catalogue, &query, &made).file(),
+        TypedPictureFormat::Text => text::plan(catalogue, &query, &made, &warnings, text::PLAN_CAUTIONS),
+        TypedPictureFormat::Json => json::text(&json::plan(catalogue, &query, &made, (warnings, text::PLAN_CAUTIONS))),
+        TypedPictureFormat::Html => html::plan(catalogue, &query, &made, &warnings, text::PLAN_CAUTIONS),
+        TypedPictureFormat::Svg => svg::plan(catalogue, &query, &made).file(),
     };
     Ok(Output { text, ending })
 }

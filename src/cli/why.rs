@@ -1,6 +1,6 @@
 //! `plan --why`: a step of the plan, explained.
 
-use super::args::{TypedPictured, TypedPlan};
+use super::args::{TypedPictureFormat, TypedPlan};
 use super::plan::warnings;
 use super::{Ending, Output};
 use crate::catalogue::Catalogue;
@@ -22,10 +22,12 @@ pub(super) fn answer(typed: &TypedPlan, catalogue: &Catalogue, query: &Query<'_>
     let ending = if warnings.is_empty() { Ending::Done } else { Ending::Findings };
     let explained = (&made, &answer);
     let text = match typed.format {
-        TypedPictured::Text => text::why(catalogue, query, explained, &warnings, text::PLAN_CAUTIONS),
-        TypedPictured::Json => json::text(&json::why(catalogue, query, explained, (warnings, text::PLAN_CAUTIONS))),
-        TypedPictured::Html => html::why(catalogue, query, explained, &warnings, text::PLAN_CAUTIONS),
-        TypedPictured::Svg => svg::why(catalogue, query, explained).file(),
+        TypedPictureFormat::Text => text::why(catalogue, query, explained, &warnings, text::PLAN_CAUTIONS),
+        TypedPictureFormat::Json => {
+            json::text(&json::why(catalogue, query, explained, (warnings, text::PLAN_CAUTIONS)))
+        }
+        TypedPictureFormat::Html => html::why(catalogue, query, explained, &warnings, text::PLAN_CAUTIONS),
+        TypedPictureFormat::Svg => svg::why(catalogue, query, explained).file(),
     };
     Output { text, ending }
 }

@@ -8,10 +8,11 @@ pub use who::Group;
 
 use super::answers::Answers;
 use super::count::Counted;
+use super::map::Map;
 use super::room::Pads;
 use super::shelf::{Column, Shelf, taken};
 use super::spread::{Spread, spreads};
-use super::tally::{Change, ColumnSet, Pattern, Tally};
+use super::tally::{Change, ColumnSet, Columns, Pattern, Tally};
 use crate::catalogue::Catalogue;
 use crate::fit::{Candidate, Quote};
 use crate::head::Particles;
@@ -116,6 +117,19 @@ impl<'a> WhatIf<'a> {
         let labels = Labels::of(&self.shelf);
         let who = |wanted: (bool, bool)| labels.groups(&counted.kept, words, |head| fits[head] == wanted);
         Changed { together, alone: all, won: who((false, true)), lost: who((true, false)) }
+    }
+
+    /// The map of the range as it is and the one of the range as it would be, of the heads that were kept.
+    #[must_use]
+    pub fn maps(&self, counted: &Counted) -> [Map; 2] {
+        let heads = &counted.kept;
+        let answers = Answers::of(&self.shelf, &taken(heads, self.shelf.rules.outline), None);
+        [&self.before, &self.after].map(|set| {
+            let count = |columns: Columns<'_>| columns.iter().filter(|column| set.columns().has(*column)).count();
+            let mut map = Map::default();
+            map.add(heads, answers.patterns().map(|pattern| (count(pattern.on_offer), count(pattern.standard))));
+            map
+        })
     }
 
     fn change(&self, tally: &Tally, after: &ColumnSet, pads: Pads) -> Change {

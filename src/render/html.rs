@@ -11,6 +11,7 @@ mod learn;
 mod look;
 mod pads;
 mod plan;
+mod range;
 mod sheet;
 mod why;
 
@@ -22,6 +23,7 @@ pub use fit::fit;
 pub use learn::learn;
 pub use pads::pads;
 pub use plan::plan;
+pub use range::{RangeReport, range, range_change, range_design, range_keep, range_maker, range_stock};
 pub use sheet::sheet;
 pub use why::why;
 

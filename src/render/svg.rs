@@ -1,5 +1,6 @@
 //! Pictures as SVG, whole in themselves: no script, no font and no picture from outside.
 
+mod bars;
 mod bundle;
 mod cut;
 mod legend;
@@ -8,15 +9,17 @@ mod map;
 mod paint;
 mod picture;
 mod plan;
+mod range;
 mod text;
 mod tree;
 mod why;
 
 pub use cut::cross_section;
-pub use map::range_map;
+pub use map::{changed_map, range_map};
 pub(in crate::render) use picture::Kind;
 pub use picture::Picture;
 pub use plan::plan;
+pub use range::{designs_by_shape, kits_in_order, models_and_shares};
 pub(in crate::render) use tree::{Links, plan_tree};
 pub use why::why;
 

@@ -27,7 +27,6 @@ mod why;
 pub(in crate::render) use audit::thousands;
 pub(in crate::render) use head::known;
 pub(in crate::render) use page::{mm, percent, whole_minutes};
-pub(in crate::render) use range::{between, of_hundred};
 
 pub use crate::render::plan_words::end;
 pub use audit::audit;

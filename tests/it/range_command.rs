@@ -4,6 +4,7 @@ mod change;
 mod design;
 mod keep;
 mod maker;
+mod pages;
 mod served;
 mod stock;
 mod table;

@@ -14,8 +14,8 @@ pub(in crate::cli) use maker::TypedMaker;
 pub(in crate::cli) use stock::TypedStock;
 pub(in crate::cli) use windows::{TypedPer, TypedWindows};
 
-use super::TypedFilter;
-use clap::{Args, Subcommand, ValueEnum};
+use super::{TypedFilter, TypedPictureFormat};
+use clap::{Args, Subcommand};
 use std::num::NonZeroUsize;
 use std::path::PathBuf;
 
@@ -66,9 +66,9 @@ pub(in crate::cli) struct TypedServed {
     pub(in crate::cli) change: TypedChange,
     #[command(flatten)]
     pub(in crate::cli) people: TypedPeople,
-    /// For people, for programs, or the map as a drawing
-    #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedRangeFormat::Text)]
-    pub(in crate::cli) format: TypedRangeFormat,
+    /// For people, for programs, for a browser, or the map as a drawing
+    #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedPictureFormat::Text)]
+    pub(in crate::cli) format: TypedPictureFormat,
 }
 
 #[derive(Debug, Args)]
@@ -91,13 +91,6 @@ impl TypedChange {
     pub(in crate::cli) fn is_asked(&self) -> bool {
         !(self.drop.is_empty() && self.add.is_empty() && self.without_pads.is_empty())
     }
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(in crate::cli) enum TypedRangeFormat {
-    Text,
-    Json,
-    Svg,
 }
 
 /// Whose heads are counted.
@@ -130,5 +123,6 @@ Examples:
   lidladder range --type adventure --price-limit 450
   lidladder range --drop wexmarsh-slender --add wexmarsh-one@83
   lidladder range --heads-from our-customers.csv --format json
+  lidladder range --format html > range.html
   lidladder range keep
   lidladder range stock";

@@ -1,13 +1,13 @@
 //! `range design`
 
-use super::super::args::TypedDesign;
+use super::super::args::{TypedDesign, TypedPictureFormat};
 use super::super::resolve::asked;
 use super::super::{Ending, Output};
 use super::people::counted;
 use crate::catalogue::Catalogue;
 use crate::diag::{Diagnostic, Sources};
 use crate::range::design;
-use crate::render::{json, text};
+use crate::render::{html, json, svg, text};
 
 pub(super) fn answer(
     typed: &TypedDesign,
@@ -20,10 +20,12 @@ pub(super) fn answer(
     let designs = design(&shelf, &counted.kept, catalogue, asked.seed);
     let (population, models) = (asked.population, asked.models.len());
     let pays = designs.best.as_ref().is_some_and(|best| best.pays);
-    let text = if typed.counted.format.is_json() {
-        json::text(&json::range_design(asked.seed, population, models, &designs, text::DESIGN_CAUTIONS))
-    } else {
-        text::range_design(catalogue, population, models, &designs, text::DESIGN_CAUTIONS)
+    let cautions = text::DESIGN_CAUTIONS;
+    let text = match typed.format {
+        TypedPictureFormat::Text => text::range_design(catalogue, population, models, &designs, cautions),
+        TypedPictureFormat::Json => json::text(&json::range_design(asked.seed, population, models, &designs, cautions)),
+        TypedPictureFormat::Html => html::range_design(catalogue, population, models, &designs, cautions),
+        TypedPictureFormat::Svg => svg::designs_by_shape(catalogue, &designs).file(),
     };
     Ok(Output { text, ending: if pays { Ending::Done } else { Ending::Findings } })
 }

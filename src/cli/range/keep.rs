@@ -1,13 +1,13 @@
 //! `range keep`: the smallest range that still serves nearly everybody.
 
-use super::super::args::{TypedKeep, TypedServedWith};
+use super::super::args::{TypedKeep, TypedPictureFormat, TypedServedWith};
 use super::super::resolve::{Asked, Resolver, asked, column};
 use super::super::{Ending, Output};
 use super::people::{counted, customers};
 use crate::catalogue::Catalogue;
 use crate::diag::{Diagnostic, Sources};
 use crate::range::{FewerWanted, KEEP_STEPS, Pads, keep};
-use crate::render::{json, text};
+use crate::render::{html, json, svg, text};
 use itertools::Itertools;
 
 pub(super) fn answer(
@@ -21,9 +21,12 @@ pub(super) fn answer(
     let counted = counted(&asked, &shelf, sources)?;
     let fewer = keep(shelf, &counted, &wanted, asked.seed);
     let customers = customers(&asked, &counted);
-    let text = match typed.counted.format.is_json() {
-        true => json::text(&json::range_keep(&customers, &wanted, &fewer, text::RANGE_CAUTIONS)),
-        false => text::range_keep(&customers, &wanted, &fewer, text::RANGE_CAUTIONS),
+    let cautions = text::RANGE_CAUTIONS;
+    let text = match typed.format {
+        TypedPictureFormat::Text => text::range_keep(&customers, &wanted, &fewer, cautions),
+        TypedPictureFormat::Json => json::text(&json::range_keep(&customers, &wanted, &fewer, cautions)),
+        TypedPictureFormat::Html => html::range_keep(catalogue, &customers, &wanted, &fewer, cautions),
+        TypedPictureFormat::Svg => svg::models_and_shares(&wanted, &fewer).file(),
     };
     Ok(Output { text, ending: Ending::Done })
 }

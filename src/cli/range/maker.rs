@@ -1,6 +1,6 @@
 //! `range maker`
 
-use super::super::args::{TypedJournals, TypedMaker};
+use super::super::args::{TypedJournals, TypedMaker, TypedPageFormat};
 use super::super::journal::{named, unreadable};
 use super::super::resolve::asked;
 use super::super::{Ending, Output};
@@ -9,7 +9,7 @@ use crate::catalogue::Catalogue;
 use crate::diag::{Code, Diagnostic, Sources, known_here};
 use crate::journal::{Record, read};
 use crate::range::{Column, Shelf, complaints, maker_sheet};
-use crate::render::{json, text};
+use crate::render::{html, json, text};
 use itertools::Itertools;
 
 pub(super) fn answer(
@@ -31,16 +31,18 @@ pub(super) fn answer(
     let sheet = maker_sheet(maker, &shelf, &counted.kept, catalogue, asked.seed);
     let heard = complaints(&sheet.models, &journals, least_tries(catalogue));
     let heard = (!typed.journal.is_empty()).then_some((&heard, unread));
-    let text = if typed.counted.format.is_json() {
-        let origin = json::SheetOrigin {
-            seed: asked.seed,
-            population: asked.population,
-            shop: &catalogue.shop.name,
-            currency: catalogue.shop.currency.as_str(),
-        };
-        json::text(&json::range_maker(origin, &sheet, heard))
-    } else {
-        text::range_maker(catalogue, asked.population, &sheet, heard)
+    let text = match typed.format {
+        TypedPageFormat::Text => text::range_maker(catalogue, asked.population, &sheet, heard),
+        TypedPageFormat::Json => {
+            let origin = json::SheetOrigin {
+                seed: asked.seed,
+                population: asked.population,
+                shop: &catalogue.shop.name,
+                currency: catalogue.shop.currency.as_str(),
+            };
+            json::text(&json::range_maker(origin, &sheet, heard))
+        }
+        TypedPageFormat::Html => html::range_maker(catalogue, asked.population, &sheet, heard),
     };
     Ok(Output { text, ending: if unread > 0 { Ending::Findings } else { Ending::Done } })
 }

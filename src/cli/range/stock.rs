@@ -1,6 +1,6 @@
 //! `range stock`: pads for the drawer.
 
-use super::super::args::{TypedJournals, TypedStock};
+use super::super::args::{TypedJournals, TypedPictureFormat, TypedStock};
 use super::super::learn::{Heard, journals};
 use super::super::resolve::{Asked, People, asked, stocking};
 use super::super::{Ending, Output};
@@ -8,7 +8,7 @@ use super::people::counted;
 use crate::catalogue::Catalogue;
 use crate::diag::{Code, Diagnostic, Sources};
 use crate::range::stock::{DrawerQuestion, drawer, recorded_fits};
-use crate::render::{StockReport, json, text};
+use crate::render::{StockReport, html, json, svg, text};
 
 pub(super) fn answer(
     typed: &TypedStock,
@@ -36,10 +36,11 @@ pub(super) fn answer(
         warnings: &warnings,
         cautions: text::PADS_CAUTIONS,
     };
-    let text = if typed.counted.format.is_json() {
-        json::text(&json::range_stock(&report))
-    } else {
-        text::range_stock(&report)
+    let text = match typed.format {
+        TypedPictureFormat::Text => text::range_stock(&report),
+        TypedPictureFormat::Json => json::text(&json::range_stock(&report)),
+        TypedPictureFormat::Html => html::range_stock(&report),
+        TypedPictureFormat::Svg => svg::kits_in_order(&report).file(),
     };
     Ok(Output { text, ending: if warnings.is_empty() { Ending::Done } else { Ending::Findings } })
 }

@@ -6,8 +6,8 @@ use crate::card::{Card, Complaint, Next, ShopsNext, Swap, Turn};
 use crate::catalogue::Catalogue;
 use crate::profile::Edge;
 use crate::render::diagnostics::one_line;
+use crate::render::range_words::figures::of_hundred;
 use crate::render::table::{Cell, Column, Table};
-use crate::render::text::of_hundred;
 use itertools::Itertools;
 
 /// How often what is heard.

@@ -5,8 +5,8 @@ use super::{Part, Section};
 use crate::card::{Card, Counts, OfWord, Row, Which};
 use crate::profile::Size;
 use crate::range::share;
+use crate::render::range_words::figures::{between, of_hundred};
 use crate::render::table::{Cell, Column, Table};
-use crate::render::text::{between, of_hundred};
 use itertools::Itertools;
 
 /// Whom it serves, of all customers and of each kind of head.

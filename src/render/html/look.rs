@@ -53,7 +53,8 @@ th, td { padding: .25rem .5rem; text-align: left; vertical-align: top; border-bo
 thead th { font-size: .88rem; vertical-align: bottom }
 tbody th { font-weight: 600 }
 .long { overflow-wrap: anywhere }
-.n { text-align: right }
+.n { text-align: right; white-space: nowrap }
+thead .n { white-space: normal }
 .s1 { background: var(--s1); color: var(--on-s1) } .s2 { background: var(--s2); color: var(--on-s2) }
 .s3 { background: var(--s3); color: var(--on-s3) } .s4 { background: var(--s4); color: var(--on-s4) }
 figure { margin: .8rem 0; break-inside: avoid }

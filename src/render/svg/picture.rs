@@ -33,6 +33,8 @@ pub(in crate::render) enum Kind {
     Map,
     /// A plan.
     Tree,
+    /// Figures side by side.
+    Bars,
 }
 
 impl Picture {
@@ -46,6 +48,11 @@ impl Picture {
     /// As a part of a page that has the style of its kind.
     pub(in crate::render) fn inline(&self) -> String {
         self.written("", "")
+    }
+
+    /// What it shows.
+    pub(in crate::render) fn kind(&self) -> Kind {
+        self.kind
     }
 
     /// What it is called.
@@ -79,6 +86,7 @@ impl Kind {
             Self::Graph => "graph",
             Self::Map => "map",
             Self::Tree => "tree",
+            Self::Bars => "bars",
         }
     }
 
@@ -90,6 +98,7 @@ impl Kind {
             Self::Graph => (super::paint::SHAPE, super::paint::colours),
             Self::Map => (super::map::SHAPE, super::map::colours),
             Self::Tree => (super::tree::SHAPE, super::tree::colours),
+            Self::Bars => (super::bars::SHAPE, super::bars::colours),
         };
         let [light, dark] =
             [&LIGHT, &DARK].map(|scheme| within(class, &format!("{}{}", base(scheme), colours(scheme))));

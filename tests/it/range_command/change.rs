@@ -208,7 +208,6 @@ fn is_told(run: &Run, code: &str, words: &str) {
 #[case("--without-pads wexmarsh-one/temples", "unknown-word", "`temples` is no word for a zone")]
 #[case("--without-pads wexmarsh-one/sides=99", "nothing-left-out", "on offer for Wexmarsh One")]
 #[case("--without-pads wexmarsh-one/sides=9.5 --drop wexmarsh-one", "nothing-left-out", "is dropped")]
-#[case("--drop wexmarsh-one --format svg", "no-drawing", "there is no drawing of what would change")]
 fn what_makes_no_sense_is_told(#[case] options: &str, #[case] code: &str, #[case] words: &str) {
     is_told(&once(&format!("range --heads 1000 {options}")), code, words);
 }

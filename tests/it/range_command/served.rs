@@ -1,7 +1,7 @@
 //! `range`: who is served.
 
 use crate::support::{Folder, eighty_plain_columns, lidladder, once, root};
-use roxmltree::Document;
+use roxmltree::{Document, Node};
 use rstest::rstest;
 use serde_json::Value;
 use std::fs;
@@ -78,6 +78,12 @@ fn another_seed_is_another_sample_of_the_same() {
     assert!((a - b).abs() < error, "{a} {b} ±{error}");
 }
 
+fn title<'d>(node: Node<'d, '_>) -> &'d str {
+    let titles: Vec<_> = node.children().filter(|child| child.has_tag_name("title")).collect();
+    assert_eq!(titles.len(), 1, "{node:?} has one title");
+    titles[0].text().expect("words")
+}
+
 /// Every cell of the document stands once in the drawing, with its title, and no word lies outside.
 #[test]
 fn the_drawing_has_every_cell_once() {
@@ -85,13 +91,7 @@ fn the_drawing_has_every_cell_once() {
     let tree = Document::parse(drawing.good()).expect("it is XML");
     let root = tree.root_element();
     let size = |name| root.attribute(name).and_then(|text| text.parse::<f64>().ok()).expect("a size");
-    let titles: Vec<_> = root
-        .children()
-        .filter(|node| node.has_tag_name("g"))
-        .map(|node| {
-            node.children().find(|child| child.has_tag_name("title")).and_then(|title| title.text()).expect("a title")
-        })
-        .collect();
+    let titles: Vec<_> = root.children().filter(|node| node.has_attribute("data-cell")).map(title).collect();
     let document = once("range --heads 20000 --format json").document();
     let mut found = 0;
     for cell in document["map"].as_array().expect("a list") {
@@ -109,6 +109,27 @@ fn the_drawing_has_every_cell_once() {
     for text in root.descendants().filter(|node| node.has_tag_name("text")) {
         let at = |name| text.attribute(name).and_then(|text| text.parse::<f64>().ok()).expect("a place");
         assert!((0.0..size("width")).contains(&at("x")) && (0.0..size("height")).contains(&at("y")), "{text:?}");
+    }
+}
+
+/// The gaps that are outlined are those of the document, by their numbers and with what is lost in them.
+#[test]
+fn gaps_on_the_map_are_those_of_the_document() {
+    let line = "range --heads 20000 --type flip-front";
+    let drawing = once(&format!("{line} --format svg"));
+    let tree = Document::parse(drawing.good()).expect("it is XML");
+    let document = once(&format!("{line} --format json")).document();
+    let gaps = document["gaps"].as_array().expect("a list");
+    let labels: Vec<_> = tree.descendants().filter(|node| node.has_attribute("data-gap")).collect();
+    assert!((2..=4).contains(&labels.len()), "{}", labels.len());
+    for label in labels {
+        let number: usize = label.attribute("data-gap").and_then(|text| text.parse().ok()).expect("a number");
+        let gap = &gaps[number - 1];
+        assert_eq!(gap["region"]["face_width_mm"], serde_json::json!([null, null]), "the map tells no faces apart");
+        let [lost, inside] = ["/lost/value", "/customers/value"].map(|path| share(gap, path));
+        let words = format!("{:.0} % of those who have such heads", 100.0 * lost / inside);
+        let title = title(label);
+        assert!(title.starts_with(&format!("Gap {number}. ")) && title.contains(&words), "{title}: {words}");
     }
 }
 

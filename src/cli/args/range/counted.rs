@@ -1,6 +1,6 @@
 //! What every question about the whole range takes: which helmets, which customers, for whom.
 
-use super::super::{TypedFilter, TypedFormat};
+use super::super::TypedFilter;
 use super::TypedPeople;
 use clap::Args;
 
@@ -10,7 +10,4 @@ pub(in crate::cli) struct TypedCounted {
     pub(in crate::cli) filter: TypedFilter,
     #[command(flatten)]
     pub(in crate::cli) people: TypedPeople,
-    /// For people or for programs
-    #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedFormat::Text)]
-    pub(in crate::cli) format: TypedFormat,
 }

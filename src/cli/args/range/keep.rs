@@ -1,6 +1,7 @@
 //! What was typed behind `range keep`.
 
 use super::TypedCounted;
+use crate::cli::args::TypedPictureFormat;
 use clap::{Args, ValueEnum};
 
 #[derive(Debug, Args)]
@@ -17,6 +18,9 @@ pub(in crate::cli) struct TypedKeep {
     pub(in crate::cli) pads: TypedServedWith,
     #[command(flatten)]
     pub(in crate::cli) counted: TypedCounted,
+    /// For people, for programs, for a browser, or the picture alone
+    #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedPictureFormat::Text)]
+    pub(in crate::cli) format: TypedPictureFormat,
 }
 
 /// Which pads count.

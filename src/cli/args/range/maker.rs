@@ -1,6 +1,7 @@
 //! What was typed behind `range maker`.
 
 use super::TypedCounted;
+use crate::cli::args::TypedPageFormat;
 use clap::Args;
 use std::path::PathBuf;
 
@@ -15,6 +16,9 @@ pub(in crate::cli) struct TypedMaker {
     pub(in crate::cli) journal: Vec<PathBuf>,
     #[command(flatten)]
     pub(in crate::cli) counted: TypedCounted,
+    /// For people, for programs, or for a browser
+    #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedPageFormat::Text)]
+    pub(in crate::cli) format: TypedPageFormat,
 }
 
 const EXAMPLES: &str = "\

@@ -1,6 +1,7 @@
 //! What was typed behind `range stock`.
 
 use super::TypedCounted;
+use crate::cli::args::TypedPictureFormat;
 use clap::Args;
 use std::path::PathBuf;
 
@@ -30,6 +31,9 @@ pub(in crate::cli) struct TypedStock {
     pub(in crate::cli) margin: Option<String>,
     #[command(flatten)]
     pub(in crate::cli) counted: TypedCounted,
+    /// For people, for programs, for a browser, or the picture alone
+    #[arg(long, value_name = "FORMAT", value_enum, default_value_t = TypedPictureFormat::Text)]
+    pub(in crate::cli) format: TypedPictureFormat,
 }
 
 const EXAMPLES: &str = "\

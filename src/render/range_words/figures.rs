@@ -1,20 +1,22 @@
 //! Shares of customers as a buyer reads them: so many of 100, with as many digits as the error allows.
 
-use super::words::capital;
+use super::heads::capital;
 use crate::fit::Quote;
 use crate::head::Measure;
 use crate::range::{Customers, Spread};
-use crate::render::text::audit::thousands;
-use crate::render::text::page::Page;
+use crate::render::text::thousands;
 
-/// Whose heads were counted.
-pub(super) fn customers(page: &mut Page, customers: &Customers<'_>) {
-    let count = usize::try_from(customers.count).unwrap_or(usize::MAX);
-    page.heading(&format!("CUSTOMERS  {}", thousands(count)));
+/// How many heads there are.
+pub(in crate::render) fn heads(count: u64) -> String {
+    thousands(usize::try_from(count).unwrap_or(usize::MAX))
+}
+
+/// Whose heads were counted: a sentence or more.
+pub(in crate::render) fn whose(customers: &Customers<'_>) -> String {
     let drawn = Measure::ALL.into_iter().zip(customers.drawn).filter(|(_, count)| *count > 0);
     let lacked =
         drawn.map(|(measure, count)| format!(" {} of {count} is drawn from the population.", capital(measure.name())));
-    page.wrapped("  ", &format!("Heads of {}.{}", customers.whose(), lacked.collect::<String>()));
+    format!("Heads of {}.{}", customers.whose(), lacked.collect::<String>())
 }
 
 /// So many of 100, with the error: `91.8±0.3`.
@@ -24,7 +26,7 @@ pub(in crate::render) fn of_hundred(quote: Quote) -> String {
 }
 
 /// The same for a change: `+0.61±0.09`.
-pub(super) fn change(quote: Quote) -> String {
+pub(in crate::render) fn change(quote: Quote) -> String {
     let (digits, error) = rounded_up(quote.error * 100.0);
     format!("{}±{error:.digits$}", signed(quote.value * 100.0, digits))
 }
@@ -35,30 +37,30 @@ pub(in crate::render) fn between(spread: Spread) -> String {
 }
 
 /// The same for a change: `-0.52 to +0.08`.
-pub(super) fn change_between(spread: Spread) -> String {
+pub(in crate::render) fn change_between(spread: Spread) -> String {
     format!("{} to {}", signed(spread.from * 100.0, 2), signed(spread.to * 100.0, 2))
 }
 
 /// A share with its error and its sign: `1.6±0.2 %`.
-pub(super) fn share(quote: Quote) -> String {
+pub(in crate::render) fn share(quote: Quote) -> String {
     format!("{} %", of_hundred(quote))
 }
 
 /// Where nine in ten worlds lie, as exact as they agree: `1.3 to 2.2 %`.
-pub(super) fn spread(spread: Spread) -> String {
+pub(in crate::render) fn spread(spread: Spread) -> String {
     let digits = if spread.to - spread.from < 0.002 { 2 } else { 1 };
     let [from, to] = [spread.from, spread.to].map(|share| share * 100.0 + 0.0);
     format!("{from:.digits$} to {to:.digits$} %")
 }
 
 /// A share that somebody laid down: `0.2 %`.
-pub(super) fn plainly(share: f64) -> String {
+pub(in crate::render) fn plainly(share: f64) -> String {
     let rounded = (share * 1e6).round() / 1e4;
     format!("{rounded} %")
 }
 
 /// Of 100, with as many decimals as a table has room for.
-pub(super) fn percent(share: f64) -> String {
+pub(in crate::render) fn percent(share: f64) -> String {
     let percent = share * 100.0 + 0.0;
     match percent {
         _ if percent.abs() < 0.005 => if share.abs() > 0.0 { "<.01" } else { "0" }.to_owned(),
@@ -68,7 +70,7 @@ pub(super) fn percent(share: f64) -> String {
 }
 
 /// Of 100, in whole numbers.
-pub(super) fn whole(share: f64) -> String {
+pub(in crate::render) fn whole(share: f64) -> String {
     format!("{:.0}", share * 100.0 + 0.0)
 }
 

@@ -5,7 +5,7 @@ use crate::range::Region;
 use itertools::Itertools;
 
 /// A region, with the size that its circumference stands for on most labels: `61 to 63 cm (XL), rounder than 82`.
-pub(super) fn region<'a>(region: &Region, models: impl Iterator<Item = &'a Model>) -> String {
+pub(in crate::render) fn region<'a>(region: &Region, models: impl Iterator<Item = &'a Model>) -> String {
     let around = region.circumference();
     let cm = ends(around.map(|end| end.map(|mm| mm / 10.0)), |end| format!("{end:.0}"));
     let around = cm.map(|(from, to)| match (from, to) {
@@ -58,7 +58,7 @@ fn size<'a>(region: &Region, models: impl Iterator<Item = &'a Model>) -> Option<
 }
 
 /// Words at the beginning of a sentence.
-pub(super) fn capital(words: &str) -> String {
+pub(in crate::render) fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
