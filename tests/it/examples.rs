@@ -8,6 +8,7 @@ use std::fs;
 #[case("cut.svg", "fit haspenfell-plum --circumference 58cm --length 205 --breadth 150 --format svg")]
 #[case("plan.svg", "plan --circumference 57.5cm --format svg")]
 #[case("fallbacks.svg", "fallbacks --format svg")]
+#[case("range-map.svg", "range --format svg")]
 fn a_picture_of_the_documents_is_the_one_of_today(#[case] file: &str, #[case] line: &str) {
     let path = root().join("docs/examples").join(file);
     let run = once(line);

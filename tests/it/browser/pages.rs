@@ -44,8 +44,31 @@ pub(super) const PAGES: &[Page] = &[
     Page { line: "cards quorrie-plain --heads 1000", profiles: Hostile, ..PLAIN },
     Page { line: "away sheet", sheets: Some(1), ..PLAIN },
     Page { line: "away sheet", profiles: Hostile, ..PLAIN },
-    Page { line: "range --heads 20000", format: "svg", marks: &[("cell", cells)], ..PLAIN },
-    Page { line: "range --heads 20000", format: "svg", marks: &[("cell", cells)], profiles: Hostile, ..PLAIN },
+    Page { line: "range --heads 20000", format: "svg", marks: MAP, ..PLAIN },
+    Page { line: "range --heads 20000", format: "svg", marks: MAP, profiles: Hostile, ..PLAIN },
+    Page { line: "range --heads 20000", marks: MAP, ..PLAIN },
+    Page { line: "range --heads 20000", marks: MAP, profiles: Hostile, ..PLAIN },
+    Page { line: "range --heads 20000 --type flip-front", marks: MAP, ..PLAIN },
+    Page { line: "range --heads 20000 --drop wexmarsh-one,lantreth-longways --add wexmarsh-one@83/S/M", ..PLAIN },
+    Page { line: "range --heads 20000 --drop haspenfell-plum", format: "svg", ..PLAIN },
+    Page { line: "range keep --heads 20000", ..PLAIN },
+    Page { line: "range keep --heads 20000", format: "svg", profiles: Hostile, ..PLAIN },
+    Page { line: "range keep --heads 20000", profiles: Hostile, ..PLAIN },
+    Page { line: "range design --heads 20000", ..PLAIN },
+    Page { line: "range design --heads 20000", format: "svg", ..PLAIN },
+    Page { line: "range stock --heads 20000", ..PLAIN },
+    Page { line: "range stock --heads 20000", format: "svg", profiles: Hostile, ..PLAIN },
+    Page { line: "range stock --heads 20000 --type off-road", profiles: Hostile, ..PLAIN },
+    Page { line: "range maker Tollern --heads 20000", ..PLAIN },
+    Page { line: "fallbacks", marks: &[("edge", edges)], ..PLAIN },
+    Page { line: "fallbacks", marks: &[("edge", edges)], profiles: Hostile, ..PLAIN },
+    Page { line: "fallbacks --from wexmarsh-one", marks: &[("edge", edges)], ..PLAIN },
+    Page { line: "fallbacks --from wexmarsh-one --if too-round --if cheeks-loose", marks: &[("edge", edges)], ..PLAIN },
+    Page { line: "fallbacks audit --customers 5000", ..PLAIN },
+    Page { line: "fallbacks audit --customers 5000", profiles: Hostile, ..PLAIN },
+    Page { line: "away order -c 58cm", ..PLAIN },
+    Page { line: "away order -c 58cm -l 205 -b 150", profiles: Hostile, ..PLAIN },
+    Page { line: "pads wexmarsh-one M sides=17.5 cheeks=37.5", ..PLAIN },
     Page { line: "fallbacks", format: "svg", marks: &[("edge", edges)], ..PLAIN },
     Page { line: "fallbacks", format: "svg", marks: &[("edge", edges)], profiles: Hostile, ..PLAIN },
     Page { line: "fallbacks --from wexmarsh-one", format: "svg", marks: &[("edge", edges)], ..PLAIN },
@@ -77,6 +100,31 @@ pub(super) const PAGES: &[Page] = &[
 const PLAN: &[(&str, KeysIn)] = &[("step", steps), ("edge", ways), ("zone", zones)];
 const TREE: &[(&str, KeysIn)] = &[("step", steps), ("edge", ways)];
 
+/// What stands on a map.
+const MAP: &[(&str, KeysIn)] = &[("cell", cells), ("gap", gaps)];
+
+/// The numbers of the first four gaps that are not of some faces only and have a cell on the map.
+fn gaps(document: &Value) -> BTreeSet<String> {
+    let cells = cells(document);
+    let cells = cells.iter().map(|key| {
+        let (row, column) = key.split_once(' ').expect("row and column");
+        [row, column].map(|number| number.parse::<f64>().expect("a number") + 0.5)
+    });
+    let cells = cells.collect::<Vec<_>>();
+    let within = |ends: &Value, at: f64| {
+        let [from, to] = [0, 1].map(|end| ends[end].as_f64());
+        from.is_none_or(|from| at > from) && to.is_none_or(|to| at < to)
+    };
+    let is_drawn = |region: &Value| {
+        let here = |[row, column]: &[f64; 2]| {
+            within(&region["circumference_mm"], row * 10.0) && within(&region["shape_index"], *column)
+        };
+        region["face_width_mm"] == serde_json::json!([null, null]) && cells.iter().any(here)
+    };
+    let gaps = document["gaps"].as_array().expect("gaps").iter().zip(1..);
+    gaps.filter(|(gap, _)| is_drawn(&gap["region"])).take(4).map(|(_, number)| number.to_string()).collect()
+}
+
 /// Numbers of the steps that are shown.
 fn steps(document: &Value) -> BTreeSet<String> {
     (1..=shown_steps(document).len()).map(|number| number.to_string()).collect()
@@ -92,10 +140,16 @@ fn zones(_: &Value) -> BTreeSet<String> {
     ["brow", "rear", "sides", "crown", "cheeks"].map(str::to_owned).into()
 }
 
-/// From, reason and to of each rule.
+/// From, reason and to of each rule, with a number behind those that say so once more.
 fn edges(document: &Value) -> BTreeSet<String> {
     let rules = document["rules"].as_array().expect("rules");
-    rules.iter().map(|rule| ["from", "reason", "to"].map(|key| rule[key].as_str().expect("a word")).join(" ")).collect()
+    let mut seen = BTreeMap::new();
+    let key = |rule: &Value| {
+        let key = ["from", "reason", "to"].map(|key| rule[key].as_str().expect("a word")).join(" ");
+        let times = seen.entry(key.clone()).and_modify(|times| *times += 1).or_insert(1);
+        if *times == 1 { key } else { format!("{key} {times}") }
+    };
+    rules.iter().map(key).collect()
 }
 
 /// Circumference and shape index at which each cell begins that has heads, between the first and the last row and column

@@ -27,7 +27,10 @@ fn text(node: Node<'_, '_>) -> String {
 /// The rows of each table by its caption, without the head.
 fn tables(page: &Document<'_>) -> BTreeMap<String, Vec<Vec<String>>> {
     let of = |table: Node<'_, '_>| {
-        let caption = table.children().find(|node| node.has_tag_name("caption")).map(text).expect("a caption");
+        // A wide one is in a frame that has its name.
+        let caption = table.children().find(|node| node.has_tag_name("caption")).map(text);
+        let frame = || table.parent().and_then(|frame| frame.attribute("aria-label")).map(str::to_owned);
+        let caption = caption.or_else(frame).expect("a caption");
         let rows = table.descendants().filter(|node| node.has_tag_name("tr")).skip(1);
         let cells = |row: Node<'_, '_>| row.children().filter(Node::is_element).map(text).collect_vec();
         (caption, rows.map(cells).collect_vec())

@@ -133,17 +133,6 @@ fn gaps_on_the_map_are_those_of_the_document() {
     }
 }
 
-#[test]
-fn the_example_drawing_is_the_one_of_today() {
-    let path = root().join("docs/examples/range-map.svg");
-    let run = once("range --format svg");
-    if std::env::var_os("LIDLADDER_UPDATE").is_some() {
-        fs::write(&path, run.good()).expect("the example can be written");
-    }
-    let there = fs::read_to_string(&path).unwrap_or_default();
-    assert!(there == run.good(), "docs/examples/range-map.svg is out of date: run this test with LIDLADDER_UPDATE=1");
-}
-
 /// A gap that is planted is told: without the small sizes those who have small heads go without.
 #[test]
 fn missing_sizes_are_a_gap_in_words() {
