@@ -13,7 +13,6 @@ mod examples;
 mod fallbacks_command;
 mod fit_command;
 mod fuzz_corpus;
-mod html;
 mod init_command;
 mod journal_command;
 mod laws;

@@ -21,6 +21,12 @@ pub(crate) fn words(node: Node<'_, '_>) -> String {
     texts.collect::<String>().split_whitespace().join(" ")
 }
 
+/// The same with a space between what stands in different nodes.
+fn spaced(node: Node<'_, '_>) -> String {
+    let texts = node.descendants().filter(Node::is_text).filter_map(|node| node.text());
+    texts.collect_vec().join(" ").split_whitespace().join(" ")
+}
+
 /// What a node says when one points at it.
 #[track_caller]
 pub(crate) fn title(node: Node<'_, '_>) -> String {
@@ -68,6 +74,16 @@ pub(crate) fn is_one_whole_page(text: &str) {
     let levels = levels.collect_vec();
     assert_eq!((levels[0], levels.iter().filter(|level| **level == 1).count()), (1, 1), "one heading of all");
     assert!(levels.iter().tuple_windows().all(|(before, after)| *after <= before + 1), "{levels:?}");
+    assert!(!text.contains("NaN") && !text.contains("inf "), "figures are numbers");
+    let regions = page.descendants().filter(|node| node.attribute("role") == Some("region")).collect_vec();
+    assert!(regions.iter().map(|node| node.attribute("aria-label")).all_unique(), "regions have names of their own");
+    assert!(regions.iter().all(|node| node.attribute("tabindex") == Some("0")));
+    for picture in named(&page, "svg") {
+        let class = picture.attribute("class").expect("a kind");
+        assert!(text.contains(&format!("svg.{class}{{")), "the style of {class} is there");
+        let said = picture.children().filter(|node| matches!(node.tag_name().name(), "title" | "desc"));
+        assert_eq!(said.filter(|node| node.text().is_some_and(|words| words.len() > 10)).count(), 2);
+    }
     for mark in ["header", "main", "footer"] {
         assert!(named(&page, mark).count() <= 1, "{mark}");
     }
@@ -82,4 +98,52 @@ pub(crate) fn points(path: &str) -> Vec<Vec<[f64; 2]>> {
     };
     let part = |part: &str| part.split('L').map(point).collect_vec();
     path.split('Z').filter(|rest| !rest.is_empty()).map(|rest| part(rest.trim_start_matches('M'))).collect()
+}
+
+/// One whole page, with rows of the same length in each table, and the cautions at its end.
+#[track_caller]
+pub(crate) fn is_sound(page: &str) {
+    is_one_whole_page(page);
+    let document = parsed(page);
+    for table in named(&document, "table") {
+        let heads = table.descendants().filter(|node| node.has_tag_name("th")).collect_vec();
+        assert!(heads.iter().all(|head| matches!(head.attribute("scope"), Some("col" | "row" | "rowgroup"))));
+        let rows = table.descendants().filter(|node| node.has_tag_name("tr")).map(cells).collect_vec();
+        assert!(rows.len() > 1 && rows.iter().all_equal(), "{rows:?}");
+    }
+    assert_eq!(sections(&document).last().map(String::as_str), Some("Cautions"));
+}
+
+/// Cells of a row, those that span several counted so.
+fn cells(row: Node<'_, '_>) -> usize {
+    let span = |cell: Node<'_, '_>| cell.attribute("colspan").map_or(1, |span| span.parse().expect("a number"));
+    row.children().filter(Node::is_element).map(span).sum()
+}
+
+/// The headings of the second rank.
+pub(crate) fn sections(page: &Document<'_>) -> Vec<String> {
+    named(page, "h2").map(words).collect()
+}
+
+/// The cells of the rows of a part of a page, by its id.
+pub(crate) fn rows(page: &Document<'_>, part: &str) -> Vec<Vec<String>> {
+    let part = page.descendants().find(|node| node.attribute("id") == Some(part)).expect("the part is there");
+    let bodies = part.descendants().filter(|node| node.has_tag_name("tbody"));
+    let rows = bodies.flat_map(|body| body.children().filter(|node| node.has_tag_name("tr")));
+    rows.map(|row| row.children().filter(Node::is_element).map(words).collect()).collect()
+}
+
+/// Every figure of the text output is on the page.
+#[track_caller]
+pub(crate) fn says_as_much(page: &str, plain: &str) {
+    let document = parsed(page);
+    let figures = |text: &str| {
+        let words = text.split_whitespace().filter(|word| word.contains(|c: char| c.is_ascii_digit()));
+        // The numbers of a list stand in no text of a page.
+        let words = words.filter(|word| word.strip_suffix('.').is_none_or(|number| number.len() != 1));
+        words.map(|word| word.trim_matches(|c: char| !c.is_alphanumeric()).to_owned()).collect_vec()
+    };
+    let there = figures(&spaced(document.root_element()));
+    let missing = figures(plain).into_iter().filter(|figure| !there.contains(figure)).collect_vec();
+    assert!(missing.is_empty(), "{missing:?}");
 }

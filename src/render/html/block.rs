@@ -11,10 +11,21 @@ pub(super) fn section(key: &str, title: &str, parts: &[String]) -> String {
     format!("<section class=\"{key}\" id=\"{key}\">\n<h2>{title}</h2>\n{}</section>\n", parts.concat())
 }
 
-/// A paragraph.
+/// A paragraph; commands in it, which stand in backticks, look like what one types.
 pub(super) fn paragraph(words: &str) -> String {
-    format!("<p>{}</p>\n", escaped(words))
+    let mut parts = words.split(COMMAND);
+    let first = escaped(parts.next().unwrap_or_default());
+    let others = parts.map(|part| match part.split_once('`') {
+        Some((command, rest)) => {
+            format!("<code>{}</code>{}", escaped(&format!("{}{command}", &COMMAND[1..])), escaped(rest))
+        }
+        None => escaped(&format!("{COMMAND}{part}")),
+    });
+    format!("<p>{first}{}</p>\n", others.collect::<String>())
 }
+
+/// What a command in words begins with.
+const COMMAND: &str = "`lidladder ";
 
 /// Lines of a list.
 pub(super) fn list<T: AsRef<str>>(lines: &[T]) -> String {
@@ -116,4 +127,18 @@ fn long(text: &str) -> &'static str {
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 4")]
 fn shade(share: f64) -> &'static str {
     ["s0", "s1", "s2", "s3", "s4"][(share.clamp(0.0, 1.0) * 5.0).min(4.0) as usize]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn commands_look_like_what_one_types() {
+        assert_eq!(
+            paragraph("See `lidladder range <x>` and `lidladder fit`, or `this`."),
+            "<p>See <code>lidladder range &lt;x&gt;</code> and <code>lidladder fit</code>, or `this`.</p>\n"
+        );
+        assert_eq!(paragraph("`lidladder open"), "<p>`lidladder open</p>\n");
+    }
 }

@@ -40,6 +40,7 @@ h2 { font-size: 1.5rem; margin-top: .8rem }
 h2 small { font-size: .6em; font-weight: normal; color: var(--soft) }
 h3 { border-bottom: 1px solid var(--soft) }
 table { width: 100%; break-inside: avoid }
+.n { white-space: normal }
 th, td { padding: .1rem .35rem }
 @media (max-width: 34rem) { table { font-size: .74rem } th, td { padding: .15rem .2rem } thead th { font-size: .7rem; hyphens: auto } }
 @media print {

@@ -38,6 +38,7 @@ p, ul, ol, dl { margin: .4rem 0 }
 ul, ol { padding-left: 1.3rem }
 li { margin: .2rem 0; break-inside: avoid }
 a { color: var(--mark) }
+code { font-size: .95em }
 :focus-visible { outline: 3px solid var(--mark); outline-offset: 2px }
 dl { display: grid; grid-template-columns: max-content 1fr; gap: .15rem .9rem }
 dt { color: var(--soft) }

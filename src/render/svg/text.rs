@@ -73,7 +73,7 @@ mod tests {
     #[test]
     fn what_is_wide_is_cut_to_its_room() {
         let cut = |text: &str, room: f64| fitted(text, 10.0, room);
-        assert_eq!([cut("Harbour", 60.0), cut("Harbour", 30.0), cut("WWWW", 30.0)], ["Harbour", "Ha…", "WW…"]);
+        assert_eq!([cut("Harbour", 60.0), cut("Harbour", 30.0), cut("WWWW", 30.0)], ["Harbour", "Har…", "WW…"]);
         assert!(width(&cut("What is it", 40.0), 10.0) <= 40.0);
     }
 

@@ -1,9 +1,8 @@
 //! The audit as a page: the figures of the document, the words of the text.
 
 use super::{AUDIT, document, list, number};
-use crate::html::{body, is_sound, named, rows, sections, text};
+use crate::markup::{is_sound, named, parsed, rows, sections, words};
 use crate::support::once;
-use roxmltree::Document;
 
 /// A figure as it is written, without its error.
 fn value(cell: &str) -> f64 {
@@ -15,7 +14,7 @@ fn a_page_has_the_figures_of_the_document() {
     let run = once(&format!("{AUDIT} --format html"));
     assert_eq!((run.status, run.stderr.as_str()), (1, ""), "rules mislead");
     is_sound(&run.stdout);
-    let page = Document::parse(body(&run.stdout)).expect("every element is closed");
+    let page = parsed(&run.stdout);
     let document = document(AUDIT);
     for (row, key) in rows(&page, "takes").iter().zip(["shop_rules", "fixed_order", "computed_plan"]) {
         let figures =
@@ -32,7 +31,7 @@ fn a_page_has_the_figures_of_the_document() {
         assert!((value(&row[1]) - number(&change["saves"]["value"])).abs() <= 0.0051, "{row:?}");
         assert!(row[0].contains(change["reason"].as_str().expect("a reason")) && row[0].contains('→'), "{row:?}");
     }
-    let misleading = named(&page, "h3").map(text).collect::<Vec<_>>();
+    let misleading = named(&page, "h3").map(words).collect::<Vec<_>>();
     assert_eq!(misleading.len(), list(&document["misleading"]).len());
     let often = list(&document["rules"]).iter().filter(|rule| number(&rule["used"]) >= 0.0001).count();
     assert_eq!(rows(&page, "followed").len(), often);
@@ -45,8 +44,8 @@ fn a_page_has_the_figures_of_the_document() {
 #[test]
 fn a_page_says_what_the_text_says() {
     let page = once(&format!("{AUDIT} --format html")).stdout.clone();
-    let page = Document::parse(body(&page)).expect("every element is closed");
-    let words = text(page.root_element());
+    let page = parsed(&page);
+    let words = words(page.root_element());
     let plain = once(AUDIT).stdout.split_whitespace().collect::<Vec<_>>().join(" ").replace("->", "→");
     let (_, misleading) = plain.split_once("RULES THAT MISLEAD ").expect("they are told");
     let (misleading, _) = misleading.split_once(" NO RULE").expect("what comes behind");

@@ -1,10 +1,9 @@
 //! What to send, as a page.
 
 use super::{MEASURED, number, with_visits_at};
-use crate::html::{body, is_sound, named, rows, says_as_much, text};
+use crate::markup::{is_sound, named, parsed, rows, says_as_much, words};
 use crate::support::Folder;
 use itertools::Itertools;
-use roxmltree::Document;
 use rstest::rstest;
 
 #[rstest]
@@ -21,8 +20,8 @@ fn a_page_begins_with_the_answer_and_has_the_figures_of_the_document(
     assert_eq!((run.status, run.stderr.as_str()), (status, ""));
     is_sound(&run.stdout);
     says_as_much(&run.stdout, &folder.run(line).stdout);
-    let page = Document::parse(body(&run.stdout)).expect("every element is closed");
-    assert_eq!(named(&page, "h1").next().map(text).as_deref(), Some(verdict));
+    let page = parsed(&run.stdout);
+    assert_eq!(named(&page, "h1").next().map(words).as_deref(), Some(verdict));
     let document = folder.run(&format!("{line} --format json")).document();
     let ways = rows(&page, "ways");
     let proposals = ["one", "two"].into_iter().filter(|way| !document[way].is_null()).collect_vec();

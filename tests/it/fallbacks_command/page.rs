@@ -2,7 +2,7 @@
 
 use super::svg::crowd;
 use super::{SMALL, shop};
-use crate::html::{body, is_sound, named, sections, text};
+use crate::markup::{is_sound, named, parsed, sections, words};
 use crate::support::once;
 use itertools::Itertools;
 use roxmltree::{Document, Node};
@@ -25,7 +25,7 @@ fn rules(document: &Value) -> Vec<String> {
 fn every_rule_is_drawn_and_told_once(#[case] options: &str) {
     let run = once(&format!("fallbacks {options} --format html"));
     is_sound(run.good());
-    let page = Document::parse(body(&run.stdout)).expect("every element is closed");
+    let page = parsed(&run.stdout);
     let document = once(&format!("fallbacks {options} --format json")).document();
     let drawn = page.descendants().filter_map(|node| node.attribute("data-edge")).map(str::to_owned).sorted();
     assert_eq!(drawn.collect_vec(), rules(&document));
@@ -50,9 +50,9 @@ fn told(page: &Document<'_>) -> Vec<(String, String, String, String)> {
     });
     let rules = rows.filter_map(|(from, cells)| {
         let [reason, target, note] = cells[..] else { return None };
-        let (reason, target) = (text(reason), text(target));
+        let (reason, target) = (words(reason), words(target));
         let (target, _size) = target.rsplit_once(',')?;
-        Some((from, reason.split(' ').next()?.to_owned(), target.trim().to_owned(), text(note)))
+        Some((from, reason.split(' ').next()?.to_owned(), target.trim().to_owned(), words(note)))
     });
     rules.collect()
 }
@@ -62,9 +62,9 @@ fn ways_come_first_and_say_where_they_end() {
     let run = shop(SMALL)
         .run("fallbacks --profiles profiles --from plover-long --if too-oval --if turns-on-head --format html");
     is_sound(run.good());
-    let page = Document::parse(body(&run.stdout)).expect("every element is closed");
+    let page = parsed(&run.stdout);
     assert_eq!(sections(&page), ["Ways", "Every rule", "Cautions"]);
-    let ways = named(&page, "section").next().map(text).expect("the ways");
+    let ways = named(&page, "section").next().map(words).expect("the ways");
     assert_eq!(
         ways,
         "Ways too-oval → Plover Middle , same size: first choice turns-on-head → Plover Wide, a size down: off with it \
@@ -78,7 +78,7 @@ fn a_rule_that_stands_twice_has_two_marks() {
     let rules = SMALL.replace("to: plover-wide, size: up", "to: plover-middle, size: up");
     let run = shop(&rules).run("fallbacks --profiles profiles --format html");
     is_sound(run.good());
-    let page = Document::parse(body(&run.stdout)).expect("every element is closed");
+    let page = parsed(&run.stdout);
     let marks: BTreeSet<&str> = page.descendants().filter_map(|node| node.attribute("data-edge")).collect();
     assert_eq!(marks.len(), 5);
     assert!(
@@ -102,7 +102,7 @@ fn a_page_comes_without_a_drawing_that_nobody_could_read() {
     let all = (0..60).flat_map(|from| (0..60).filter(move |to| *to != from).map(move |to| (from, to)));
     let run = crowd(15, all).run("fallbacks --profiles profiles --format html");
     is_sound(run.good());
-    let page = Document::parse(body(&run.stdout)).expect("every element is closed");
+    let page = parsed(&run.stdout);
     assert_eq!(named(&page, "svg").count(), 0);
     assert!(run.stdout.contains("There is no drawing: "));
     assert_eq!(told(&page).len(), 60 * 59);
@@ -114,8 +114,8 @@ fn names_are_texts_and_nothing_else() {
     folder.edit("profiles/helmets/plover.yaml", "name: Plover Long", r#"name: '<b>&"'"#);
     let run = folder.run("fallbacks --profiles profiles --format html");
     is_sound(run.good());
-    let page = Document::parse(body(&run.stdout)).expect("every element is closed");
-    assert!(named(&page, "td").any(|cell| text(cell) == "<i>&'"));
+    let page = parsed(&run.stdout);
+    assert!(named(&page, "td").any(|cell| words(cell) == "<i>&'"));
     assert!(named(&page, "i").next().is_none());
     assert!(named(&page, "table").any(|table| table.attribute("aria-label") == Some("If <b>&\" fails")));
     assert_eq!(run, folder.run("fallbacks --profiles profiles --format html"), "the same bytes again");

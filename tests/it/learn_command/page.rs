@@ -1,9 +1,8 @@
 //! What was learned, as a page.
 
 use super::YEAR;
-use crate::html::{body, is_sound, named, rows, says_as_much, text};
+use crate::markup::{is_sound, named, parsed, rows, says_as_much, words};
 use crate::support::{Folder, root};
-use roxmltree::Document;
 use rstest::rstest;
 use std::fs;
 
@@ -17,10 +16,10 @@ fn a_page_says_as_much_as_the_text_and_as_the_document(#[case] line: &str, #[cas
     assert_eq!((run.status, run.stderr.as_str()), (status, ""));
     is_sound(&run.stdout);
     says_as_much(&run.stdout, &folder.run(line).stdout);
-    let page = Document::parse(body(&run.stdout)).expect("every element is closed");
+    let page = parsed(&run.stdout);
     let document = folder.run(&format!("{line} --format json")).document();
     let warnings = document["warnings"].as_array().expect("a list");
-    assert_eq!(named(&page, "b").filter(|mark| text(*mark) == "Look here:").count(), warnings.len());
+    assert_eq!(named(&page, "b").filter(|mark| words(*mark) == "Look here:").count(), warnings.len());
     let models = document["models"].as_array().expect("a list").iter();
     let tried: Vec<_> = models.filter(|model| model["tries"].as_u64() > Some(0)).collect();
     let shells = tried.iter().flat_map(|model| model["shells"].as_array().expect("a list"));

@@ -1,9 +1,8 @@
 //! The order as a page.
 
-use crate::html::{body, is_sound, rows, says_as_much, sections};
+use crate::markup::{is_sound, parsed, rows, says_as_much, sections};
 use crate::support::{Folder, once};
 use itertools::Itertools;
-use roxmltree::Document;
 use rstest::rstest;
 use serde_json::Value;
 
@@ -16,7 +15,7 @@ fn a_page_has_the_figures_of_the_document(#[case] line: &str) {
     let run = once(&format!("{line} --format html"));
     is_sound(run.good());
     says_as_much(&run.stdout, &once(line).stdout);
-    let page = Document::parse(body(&run.stdout)).expect("every element is closed");
+    let page = parsed(&run.stdout);
     assert_eq!(sections(&page).last().map(String::as_str), Some("Cautions"));
     let document = once(&format!("{line} --format json")).document();
     let number = |value: &Value| value.as_u64().expect("a whole number");
@@ -43,9 +42,7 @@ fn names_are_texts_and_nothing_else() {
     let page = folder.run("pads quorrie-peak M cheeks=29.5 --profiles profiles --format html");
     if page.status == 0 {
         is_sound(&page.stdout);
-        assert!(
-            sections(&Document::parse(body(&page.stdout)).expect("closed")).contains(&format!("Order from {name}"))
-        );
+        assert!(sections(&parsed(&page.stdout)).contains(&format!("Order from {name}")));
     } else {
         panic!("{}", page.stderr);
     }

@@ -3,36 +3,22 @@
 mod figures;
 mod hostile;
 
+use crate::markup::{is_sound, named, parsed, words};
 use crate::support::{lidladder, once};
 use itertools::Itertools;
 use roxmltree::{Document, Node};
 use rstest::rstest;
 use std::collections::BTreeMap;
 
-/// The page without the kind of document, which is no XML.
-#[track_caller]
-fn body(page: &str) -> Document<'_> {
-    let rest = page.strip_prefix("<!DOCTYPE html>\n").expect("the kind of document");
-    Document::parse(rest).expect("every element is closed")
-}
-
-fn named<'d>(page: &'d Document<'_>, name: &'static str) -> impl Iterator<Item = Node<'d, 'd>> {
-    page.descendants().filter(move |node| node.has_tag_name(name))
-}
-
-fn text(node: Node<'_, '_>) -> String {
-    node.descendants().filter(Node::is_text).filter_map(|node| node.text()).collect()
-}
-
 /// The rows of each table by its caption, without the head.
 fn tables(page: &Document<'_>) -> BTreeMap<String, Vec<Vec<String>>> {
     let of = |table: Node<'_, '_>| {
         // A wide one is in a frame that has its name.
-        let caption = table.children().find(|node| node.has_tag_name("caption")).map(text);
+        let caption = table.children().find(|node| node.has_tag_name("caption")).map(words);
         let frame = || table.parent().and_then(|frame| frame.attribute("aria-label")).map(str::to_owned);
         let caption = caption.or_else(frame).expect("a caption");
         let rows = table.descendants().filter(|node| node.has_tag_name("tr")).skip(1);
-        let cells = |row: Node<'_, '_>| row.children().filter(Node::is_element).map(text).collect_vec();
+        let cells = |row: Node<'_, '_>| row.children().filter(Node::is_element).map(words).collect_vec();
         (caption, rows.map(cells).collect_vec())
     };
     named(page, "table").map(of).collect()
@@ -72,44 +58,6 @@ fn a_page_is_one_sound_file(#[case] line: &str) {
     assert_eq!(run.stdout, again.stdout, "the same bytes");
 }
 
-/// What every page has, and what none has.
-fn is_sound(page: &str) {
-    let document = body(page);
-    for name in ["script", "img", "link", "iframe", "object", "a"] {
-        assert_eq!(named(&document, name).count(), 0, "{name}");
-    }
-    assert!(document.descendants().flat_map(|node| node.attributes()).all(|at| !at.name().starts_with("on")));
-    assert!(!page.contains("://") && !page.contains("url("), "nothing comes from elsewhere");
-    assert!(!page.contains("NaN") && !page.contains("inf "), "figures are numbers");
-    assert_eq!(document.root_element().attribute("lang"), Some("en"));
-    for name in ["header", "main", "h1"] {
-        assert_eq!(named(&document, name).count(), 1, "{name}");
-    }
-    let levels = document.descendants().filter_map(|node| node.tag_name().name().strip_prefix('h')?.parse::<u8>().ok());
-    let levels = levels.collect_vec();
-    assert!(levels[0] == 1 && levels.iter().tuple_windows().all(|(a, b)| *b <= a + 1 && *b > 1), "{levels:?}");
-    let ids = document.descendants().filter_map(|node| node.attribute("id")).collect_vec();
-    assert!(ids.iter().all_unique(), "{ids:?}");
-    let regions = document.descendants().filter(|node| node.attribute("role") == Some("region")).collect_vec();
-    assert!(regions.iter().map(|node| node.attribute("aria-label")).all_unique(), "regions have names of their own");
-    assert!(regions.iter().all(|node| node.attribute("tabindex") == Some("0")));
-    for table in named(&document, "table") {
-        let heads = table.descendants().filter(|node| node.has_tag_name("th"));
-        assert!(heads.clone().all(|head| matches!(head.attribute("scope"), Some("col" | "row"))));
-        let widths = table.descendants().filter(|node| node.has_tag_name("tr"));
-        let widths = widths.map(|row| row.children().filter(Node::is_element).count()).collect_vec();
-        assert!(widths.iter().all_equal() && widths.len() > 1, "{widths:?}");
-    }
-    for picture in document.descendants().filter(|node| node.has_tag_name("svg")) {
-        let class = picture.attribute("class").expect("a kind");
-        assert!(page.contains(&format!("svg.{class}{{")), "the style of {class} is there");
-        let said = picture.children().filter(|node| matches!(node.tag_name().name(), "title" | "desc"));
-        assert_eq!(said.filter(|node| node.text().is_some_and(|words| words.len() > 10)).count(), 2);
-        let places = picture.children().filter_map(|node| node.attribute("data-cell")).collect_vec();
-        assert!(places.iter().all_unique(), "each cell once");
-    }
-}
-
 /// A drawing says what the page has; both are the same but for their style.
 #[rstest]
 #[case("range", "map")]
@@ -139,7 +87,7 @@ fn complaints_stand_on_the_sheet() {
     let page = once(&format!("{line} --format html"));
     let plain = once(&line).good().split_whitespace().join(" ");
     is_sound(page.good());
-    let tables = tables(&body(page.good()));
+    let tables = tables(&parsed(page.good()));
     for row in table(&tables, "Complaints") {
         let words = format!("{}: {} - {}, {}: {}", row[0], row[1], row[2], row[3], row[4]);
         assert!(plain.contains(&words), "{words}");

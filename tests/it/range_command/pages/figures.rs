@@ -1,6 +1,7 @@
 //! Every figure of a page is the one of the document.
 
-use super::{body, table, tables};
+use super::{table, tables};
+use crate::markup::{parsed, words};
 use crate::support::once;
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -8,7 +9,7 @@ use std::collections::BTreeMap;
 /// The tables of a page and the document of the same question.
 fn both(line: &str) -> (BTreeMap<String, Vec<Vec<String>>>, Value) {
     let page = once(&format!("{line} --format html"));
-    (tables(&body(&page.stdout)), once(&format!("{line} --format json")).document())
+    (tables(&parsed(&page.stdout)), once(&format!("{line} --format json")).document())
 }
 
 fn list(value: &Value) -> &[Value] {
@@ -179,7 +180,7 @@ fn the_map_has_both_ranges() {
     let line = "range --heads 20000 --drop lantreth-longways,haspenfell-plum";
     let page = once(&format!("{line} --format html"));
     let now = once("range --heads 20000 --format json").document();
-    let page = body(page.good());
+    let page = parsed(page.good());
     let mut marks = [0, 0];
     for cell in page.descendants().filter(|node| node.has_attribute("data-cell")) {
         let place = cell.attribute("data-cell").expect("a place").split_once(' ').expect("two numbers");
@@ -190,7 +191,7 @@ fn the_map_has_both_ranges() {
         });
         let known = known.expect("the same heads");
         let heads = number(&known["heads"]);
-        let title = super::text(cell.children().find(|node| node.has_tag_name("title")).expect("a title"));
+        let title = words(cell.children().find(|node| node.has_tag_name("title")).expect("a title"));
         let lost = |start: &str| {
             let rest = title.split(start).nth(1).unwrap_or_else(|| panic!("{title}"));
             rest.split(" %").next().and_then(|text| text.parse::<f64>().ok()).expect("a share")

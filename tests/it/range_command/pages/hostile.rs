@@ -1,6 +1,6 @@
 //! Names that try to be something else stay names.
 
-use super::{body, is_sound, named};
+use crate::markup::{is_sound, named, parsed};
 use crate::support::Folder;
 use rstest::rstest;
 
@@ -22,7 +22,7 @@ fn spoilt() -> Folder {
 fn a_name_is_no_element(#[case] line: &str) {
     let run = spoilt().run(&format!("{line} --heads 1000 --profiles profiles --format html"));
     is_sound(run.good());
-    let page = body(run.good());
+    let page = parsed(run.good());
     let bold = named(&page, "b").map(|node| node.parent().map(|parent| parent.tag_name().name()));
     assert!(bold.into_iter().all(|parent| parent == Some("li")), "only large figures");
     assert!(run.stdout.contains("&lt;b&gt;|`x`&lt;script&gt;&amp;&quot;&#39;&lt;/svg&gt;"), "the name is told");
