@@ -100,9 +100,16 @@ pub(crate) fn points(path: &str) -> Vec<Vec<[f64; 2]>> {
     path.split('Z').filter(|rest| !rest.is_empty()).map(|rest| part(rest.trim_start_matches('M'))).collect()
 }
 
-/// One whole page, with rows of the same length in each table, and the cautions at its end.
+/// One whole page with sound tables, and the cautions at its end.
 #[track_caller]
 pub(crate) fn is_sound(page: &str) {
+    is_whole_with_tables(page);
+    assert_eq!(sections(&parsed(page)).last().map(String::as_str), Some("Cautions"));
+}
+
+/// One whole page, with rows of the same length in each table, and heads that say what they are for.
+#[track_caller]
+pub(crate) fn is_whole_with_tables(page: &str) {
     is_one_whole_page(page);
     let document = parsed(page);
     for table in named(&document, "table") {
@@ -111,7 +118,6 @@ pub(crate) fn is_sound(page: &str) {
         let rows = table.descendants().filter(|node| node.has_tag_name("tr")).map(cells).collect_vec();
         assert!(rows.len() > 1 && rows.iter().all_equal(), "{rows:?}");
     }
-    assert_eq!(sections(&document).last().map(String::as_str), Some("Cautions"));
 }
 
 /// Cells of a row, those that span several counted so.

@@ -19,6 +19,8 @@ pub(super) struct Page {
     /// The kinds of marks on its shapes (`data-edge` has the kind `edge`), each with the keys that follow from the document
     /// that the same command makes with `--format json`.
     pub(super) marks: &'static [(&'static str, KeysIn)],
+    /// Another command whose document has the keys, where that of the same command hasn't: of the same heads.
+    pub(super) document: Option<&'static str>,
     /// How many sheets of A4 it takes, where that is a promise.
     pub(super) sheets: Option<usize>,
     /// Rules that it breaks until somebody mends it.
@@ -35,7 +37,8 @@ pub(super) enum Profiles {
 use Profiles::{BuiltIn, Hostile};
 
 /// A page without marks and flaws.
-const PLAIN: Page = Page { line: "", format: "html", profiles: BuiltIn, marks: &[], sheets: None, known: &[] };
+const PLAIN: Page =
+    Page { line: "", format: "html", profiles: BuiltIn, marks: &[], document: None, sheets: None, known: &[] };
 
 pub(super) const PAGES: &[Page] = &[
     // A sheet for each model.
@@ -49,8 +52,19 @@ pub(super) const PAGES: &[Page] = &[
     Page { line: "range --heads 20000", marks: MAP, ..PLAIN },
     Page { line: "range --heads 20000", marks: MAP, profiles: Hostile, ..PLAIN },
     Page { line: "range --heads 20000 --type flip-front", marks: MAP, ..PLAIN },
-    Page { line: "range --heads 20000 --drop wexmarsh-one,lantreth-longways --add wexmarsh-one@83/S/M", ..PLAIN },
-    Page { line: "range --heads 20000 --drop haspenfell-plum", format: "svg", ..PLAIN },
+    Page {
+        line: "range --heads 20000 --drop wexmarsh-one,lantreth-longways --add wexmarsh-one@83/S/M",
+        marks: CHANGED,
+        document: Some("range --heads 20000"),
+        ..PLAIN
+    },
+    Page {
+        line: "range --heads 20000 --drop haspenfell-plum",
+        format: "svg",
+        marks: CHANGED,
+        document: Some("range --heads 20000"),
+        ..PLAIN
+    },
     Page { line: "range keep --heads 20000", ..PLAIN },
     Page { line: "range keep --heads 20000", format: "svg", profiles: Hostile, ..PLAIN },
     Page { line: "range keep --heads 20000", profiles: Hostile, ..PLAIN },
@@ -102,6 +116,9 @@ const TREE: &[(&str, KeysIn)] = &[("step", steps), ("edge", ways)];
 
 /// What stands on a map.
 const MAP: &[(&str, KeysIn)] = &[("cell", cells), ("gap", gaps)];
+
+/// What stands on a map of what would be.
+const CHANGED: &[(&str, KeysIn)] = &[("cell", cells)];
 
 /// The numbers of the first four gaps that are not of some faces only and have a cell on the map.
 fn gaps(document: &Value) -> BTreeSet<String> {
@@ -186,7 +203,7 @@ impl Page {
 
     /// The page itself.
     pub(super) fn made(&self, hostile: &Folder) -> String {
-        self.output(self.format, hostile)
+        self.output(self.line, self.format, hostile)
     }
 
     /// The keys that must be on it, by their kind.
@@ -194,12 +211,13 @@ impl Page {
         if self.marks.is_empty() {
             return BTreeMap::new();
         }
-        let document = serde_json::from_str(&self.output("json", hostile)).expect("the output is JSON");
+        let document = serde_json::from_str(&self.output(self.document.unwrap_or(self.line), "json", hostile));
+        let document = document.expect("the output is JSON");
         self.marks.iter().map(|(kind, keys)| ((*kind).to_owned(), keys(&document))).collect()
     }
 
-    fn output(&self, format: &str, hostile: &Folder) -> String {
-        let line = format!("{} --format {format}", self.line);
+    fn output(&self, line: &str, format: &str, hostile: &Folder) -> String {
+        let line = format!("{line} --format {format}");
         let run = match self.profiles {
             BuiltIn => crate::support::once(&line),
             Hostile => Program::new().line(&line).line("--profiles profiles").inside(hostile.path()).run().into(),

@@ -67,7 +67,7 @@ fn ways_come_first_and_say_where_they_end() {
     let ways = named(&page, "section").next().map(words).expect("the ways");
     assert_eq!(
         ways,
-        "Ways too-oval → Plover Middle , same size: first choice turns-on-head → Plover Wide, a size down: off with it \
+        "Ways too-oval → Plover Middle, same size: first choice turns-on-head → Plover Wide, a size down: off with it \
          (a stop: Plover Middle is out at once in this size, whatever the pads) too-oval → Plover Wide, a size up: second \
          choice turns-on-head: the shop has no rule for it here."
     );

@@ -3,7 +3,7 @@
 mod figures;
 mod hostile;
 
-use crate::markup::{is_sound, named, parsed, words};
+use crate::markup::{is_sound, is_whole_with_tables, named, parsed, words};
 use crate::support::{lidladder, once};
 use itertools::Itertools;
 use roxmltree::{Document, Node};
@@ -53,6 +53,8 @@ const JOURNAL: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/docs/examples/year/j
 fn a_page_is_one_sound_file(#[case] line: &str) {
     let run = lidladder(&format!("{line} --heads 2000 --format html"));
     assert!(run.status < 2 && run.stderr.is_empty(), "{}", run.stderr);
+    // A maker gets figures to build by, and no helmet to put on.
+    let is_sound = if line.starts_with("range maker") { is_whole_with_tables } else { is_sound };
     is_sound(&run.stdout);
     let again = lidladder(&format!("{line} --heads 2000 --threads 3 --format html"));
     assert_eq!(run.stdout, again.stdout, "the same bytes");
@@ -86,7 +88,7 @@ fn complaints_stand_on_the_sheet() {
     let line = format!("range maker tollern --heads 2000 --journal {JOURNAL}");
     let page = once(&format!("{line} --format html"));
     let plain = once(&line).good().split_whitespace().join(" ");
-    is_sound(page.good());
+    is_whole_with_tables(page.good());
     let tables = tables(&parsed(page.good()));
     for row in table(&tables, "Complaints") {
         let words = format!("{}: {} - {}, {}: {}", row[0], row[1], row[2], row[3], row[4]);

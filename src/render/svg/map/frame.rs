@@ -61,7 +61,7 @@ impl<'m> Frame<'m> {
             x += 62.0;
         }
         svg.push_str(&key.map_or_else(String::new, |key| key(MARGIN, 119.0)));
-        svg.push_str(&format!("<text class=\"note\" x=\"2\" y=\"{}\">shape index</text>\n", number(TOP - 7.0)));
+        svg.push_str(&format!("<text class=\"note\" x=\"2\" y=\"{}\">shape index</text>\n", number(TOP - 21.0)));
         svg + &self.names()
     }
 
