@@ -25,6 +25,7 @@ mod sketch;
 mod why;
 
 pub(in crate::render) use audit::thousands;
+pub(in crate::render) use cautions::STOPS;
 pub(in crate::render) use head::known;
 pub(in crate::render) use page::{mm, percent, whole_minutes};
 

@@ -1,6 +1,7 @@
 //! What must be said wherever a fitter acts on what is shown.
 
-const STOPS: &str =
+/// What no pad may pass.
+pub(in crate::render) const STOPS: &str =
     "A helmet that rolls off, turns on the head, or whose strap can't hold is out at once, whatever the pads.";
 const PADS: &str = "Only the maker's own pads for that model and size; never stack, cut or mix them.";
 const MARK: &str = "The approval mark must be there. Replace a helmet after an impact.";

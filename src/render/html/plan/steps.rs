@@ -10,7 +10,7 @@ use crate::render::plan_steps::{NumberedStep, numbered};
 use crate::render::plan_words::{PlanView, RARER, changed, heard, pads};
 use crate::render::svg;
 use crate::render::table::{Column, Table};
-use crate::render::text::{mm, percent};
+use crate::render::text::{STOPS, mm, percent};
 use itertools::Itertools;
 use std::collections::BTreeMap;
 
@@ -102,7 +102,8 @@ fn next(view: &PlanView<'_>, steps: &[NumberedStep<'_>], step: &NumberedStep<'_>
         format!("<li>{}</li>\n", escaped(&words))
     });
     let items = ways.chain(rest).chain(asides).collect::<String>();
-    if items.is_empty() { items } else { format!("<h4>If it fails</h4>\n<ul class=\"next\">\n{items}</ul>\n") }
+    // Whoever jumps from step to step doesn't see the end of the page.
+    format!("<h4>If it fails</h4>\n<ul class=\"next\">\n{items}<li class=\"stop\">{}</li>\n</ul>\n", escaped(STOPS))
 }
 
 fn lead(branch: &Branch) -> String {
@@ -167,12 +168,13 @@ pub(super) const STYLE: &str = "\
 .next a { display: block; min-height: 44px; padding: .4rem .7rem; margin: -.5rem 0; border-left: .4rem solid var(--mark);
   background: var(--panel); color: var(--ink); text-decoration: none }
 .next a b { text-decoration: underline; color: var(--mark) }
+.next .stop { font-size: .88rem; color: var(--soft) }
 .back a { display: inline-block; min-height: 44px; line-height: 44px }
 @media (min-width: 48rem) { .step { display: grid; grid-template-columns: 1fr 340px; column-gap: 1.5rem; align-items: start }
   .step > * { grid-column: 1 } .step > figure { grid-column: 2; grid-row: 1 / span 4; margin-top: 0 } }
 @media print { .step { break-inside: avoid; margin-top: .8rem; display: grid; grid-template-columns: 1fr 47mm; column-gap: 6mm; align-items: start }
   .step > * { grid-column: 1 } .step > figure { grid-column: 2; grid-row: 1 / span 4; margin-top: 0 }
-  .step h4, .step .next { margin: .3rem 0 } .next li { padding: .15rem 0 } .next a { margin: -.15rem 0; padding: .15rem .4rem; min-height: 0 }
+  .step h4, .step .next { margin: .3rem 0 } .next li { padding: .15rem 0 } .next .stop { font-size: 8.5pt } .next a { margin: -.15rem 0; padding: .15rem .4rem; min-height: 0 }
   .back a { min-height: 0; line-height: inherit }
   .step dl, .step p { margin: .2rem 0 } .step figcaption { font-size: 8.5pt } }
 ";
