@@ -20,7 +20,7 @@ mod windows;
 
 pub use axis::{AxisOption, AxisTable, Cell};
 pub use candidate::Candidate;
-pub use cross_section::{CrossSection, Squeeze, ZoneCut, at_best, cross_section};
+pub use cross_section::{CrossSection, Squeeze, ZoneCut, at_best, cross_section, zone_cuts};
 pub use customer::{Customer, JUDGES, Worn};
 pub use heads::{Estimate, HeadSet, estimate};
 pub(crate) use heads::{report_chance, reported};

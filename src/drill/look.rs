@@ -26,17 +26,20 @@ impl Look {
     /// The outline of this circumference, mm, with this shape index.
     #[must_use]
     pub fn new(circumference: f64, shape_index: f64) -> Self {
-        let unit = Contour { length: 1.0, breadth: shape_index / 100.0, fullness: FULLNESS };
-        let length = circumference / unit.perimeter();
+        let unit = Self { length: 1.0, breadth: shape_index / 100.0 };
+        let length = circumference / unit.contour().perimeter();
         Self { length, breadth: length * unit.breadth }
     }
 
     /// So many points of the outline, in order and back at the first: mm to the right of the left edge, and behind the brow.
     #[must_use]
     pub fn outline(&self, points: u16) -> Vec<[f64; 2]> {
-        let Self { length, breadth } = *self;
-        let contour = Contour { length, breadth, fullness: FULLNESS };
-        contour.points(points).into_iter().map(|[x, y]| [breadth / 2.0 + x, length / 2.0 - y]).collect()
+        let points = self.contour().points(points);
+        points.into_iter().map(|[x, y]| [self.breadth / 2.0 + x, self.length / 2.0 - y]).collect()
+    }
+
+    fn contour(&self) -> Contour {
+        Contour { length: self.length, breadth: self.breadth, fullness: FULLNESS }
     }
 }
 
@@ -48,8 +51,7 @@ mod tests {
     #[rstest]
     fn the_outline_is_as_long_around_as_the_tape_says(#[values(520.0, 575.0, 640.0)] tape: f64) {
         let look = Look::new(tape, 78.0);
-        let contour = Contour { length: look.length, breadth: look.breadth, fullness: FULLNESS };
-        assert!((contour.perimeter() - tape).abs() < 1e-6 && (look.breadth / look.length - 0.78).abs() < 1e-9);
+        assert!((look.contour().perimeter() - tape).abs() < 1e-6 && (look.breadth / look.length - 0.78).abs() < 1e-9);
         let points = look.outline(400);
         let reach = |axis: usize| points.iter().map(|point| point[axis]).fold(0.0, f64::max);
         assert!((reach(0) - look.breadth).abs() < 1e-9 && (reach(1) - look.length).abs() < 1e-9);

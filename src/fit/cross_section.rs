@@ -56,23 +56,17 @@ pub struct Squeeze {
 /// Cuts the middle one of some heads in a candidate, with the pads that suit it best; these, too.
 #[must_use]
 pub fn at_best(candidate: &Candidate<'_>, heads: &Moments, rules: &FitRules) -> (CrossSection, PadSet) {
-    let [circumference, length, breadth, face, _] = heads.mean;
-    let [_, sd_length, sd_breadth, sd_face, _] = heads.sd;
-    let head = Dimensions::from_array([circumference, length, breadth, face]);
-    let verdict = verdict(candidate, rules.outline.effective(head), rules);
+    let verdict = verdict(candidate, rules.outline.effective(middle(heads)), rules);
     let best = verdict.best();
-    (cross_section(candidate, best, (head, [sd_length, sd_breadth, sd_face]), rules), best.pads)
+    (cross_section(candidate, best, heads, rules), best.pads)
 }
 
-/// Cuts a head in a candidate with some pads, the profile taken at its word. `set` is what the same head does to the pads.
+/// Cuts the middle one of some heads in a candidate with some pads, the profile taken at its word. `set` is what the same head
+/// does to the pads.
 #[must_use]
-pub fn cross_section(
-    candidate: &Candidate<'_>,
-    set: &SetVerdict,
-    (head, sd): (Dimensions, [f64; 3]),
-    rules: &FitRules,
-) -> CrossSection {
+pub fn cross_section(candidate: &Candidate<'_>, set: &SetVerdict, heads: &Moments, rules: &FitRules) -> CrossSection {
     let outline = rules.outline;
+    let head = middle(heads);
     let taken = outline.effective(head);
     let [length, breadth, face] = candidate.cavity(rules);
     // Nobody measured the outline of a liner: it is as full as heads are.
@@ -86,9 +80,10 @@ pub fn cross_section(
     // Foam reaches as far as it is thick, or to the head.
     let [filled, beside] = [left.clamp(0.0, along), (breadth - taken.breadth).clamp(0.0, across)];
     let worn_behind = behind(left) - behind(filled);
+    let [_, sd_length, sd_breadth, sd_face, _] = heads.sd;
     CrossSection {
         head: Contour::through(head.length, head.breadth, head.circumference),
-        sd,
+        sd: [sd_length, sd_breadth, sd_face],
         liner,
         liner_behind: behind(left),
         empty: liner.sized(length - along, breadth - across),
@@ -96,19 +91,30 @@ pub fn cross_section(
         worn: liner.sized(length - filled, breadth - beside),
         worn_behind,
         face: [head.face_width, face],
-        zones: Zone::ALL.map(|zone| zone_cut(zone, set, rules)),
+        zones: zone_cuts(set, rules),
     }
+}
+
+/// What a head does to every zone of a set of pads, in the order of [`Zone::ALL`].
+#[must_use]
+pub fn zone_cuts(set: &SetVerdict, rules: &FitRules) -> [ZoneCut; 5] {
+    Zone::ALL.map(|zone| zone_cut(zone, set, rules))
+}
+
+/// A head with the mean of each measure.
+fn middle(heads: &Moments) -> Dimensions {
+    let [circumference, length, breadth, face_width, _] = heads.mean;
+    Dimensions { circumference, length, breadth, face_width }
 }
 
 fn zone_cut(zone: Zone, set: &SetVerdict, rules: &FitRules) -> ZoneCut {
     let pad = *set.pads.get(zone);
-    let squeeze = |pad: f64, axis: Axis| {
+    let squeeze = |axis: Axis| {
         let at = Axis::ALL.iter().position(|known| *known == axis)?;
         let (strain, band) = (set.strain[at]?, set.band[at]?);
-        let beyond = rules.bands(axis).excess(strain) * foam(&set.pads, axis);
-        (pad > 0.0).then_some(Squeeze { strain, band, beyond })
+        Some(Squeeze { strain, band, beyond: rules.bands(axis).excess(strain) * foam(&set.pads, axis) })
     };
-    ZoneCut { zone, pad, squeeze: pad.zip(zone.axis()).and_then(|(pad, axis)| squeeze(pad, axis)) }
+    ZoneCut { zone, pad, squeeze: pad.and_then(|_| squeeze(zone.axis()?)) }
 }
 
 #[cfg(test)]
@@ -123,6 +129,11 @@ mod tests {
         load(&Origin::BuiltIn, &mut Sources::default()).expect("the demo range is sound")
     }
 
+    /// Nothing but this head.
+    fn heads(head: Dimensions) -> Moments {
+        Moments::of([(head, 1.0)])
+    }
+
     /// Every candidate of the demo range with its nominal head moved by so many mm.
     fn cuts(catalogue: &Catalogue, moved: [f64; 3]) -> Vec<(CrossSection, [f64; 3])> {
         let rules = &catalogue.shop.fit;
@@ -134,7 +145,7 @@ mod tests {
             let head = Dimensions { circumference, length, breadth, face_width };
             let set = judged(candidate, candidate.size.standard, rules.outline.effective(head), rules);
             let foams = Axis::ALL.map(|axis| foam(&set.pads, axis));
-            (cross_section(candidate, &set, (head, [5.0; 3]), rules), foams)
+            (cross_section(candidate, &set, &heads(head), rules), foams)
         };
         candidates.iter().map(cut).collect_vec()
     }
@@ -182,7 +193,7 @@ mod tests {
         let mut seen = 0;
         for candidate in Candidate::of_models([model], &catalogue) {
             let best = verdict(&candidate, rules.outline.effective(head), rules).best().clone();
-            let cut = cross_section(&candidate, &best, (head, [0.0; 3]), rules);
+            let cut = cross_section(&candidate, &best, &heads(head), rules);
             for (zone, squeeze) in cut.zones.iter().filter_map(|cut| Some((cut.zone, cut.squeeze?))) {
                 let axis = zone.axis().expect("squeezed");
                 let strain = squeeze.strain - squeeze.beyond / foam(&best.pads, axis);

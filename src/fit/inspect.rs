@@ -1,6 +1,6 @@
 //! One customer against one model: which size, which pads, and why not the others.
 
-use super::{Candidate, CrossSection, Customer, Estimate, HeadSet, Quote, Verdict, at_best, estimate, verdict};
+use super::{Candidate, CrossSection, Customer, Estimate, HeadSet, Quote, Verdict, cross_section, estimate, verdict};
 use super::{FIT, Outcomes};
 use crate::catalogue::Catalogue;
 use crate::head::Dimensions;
@@ -38,7 +38,7 @@ impl Inspection<'_> {
     /// The expected head in the helmet with the best pads.
     #[must_use]
     pub fn section(&self, rules: &FitRules) -> CrossSection {
-        at_best(&self.candidate, &self.head.moments(), rules).0
+        cross_section(&self.candidate, self.verdict.best(), &self.head.moments(), rules)
     }
 }
 

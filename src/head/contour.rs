@@ -1,5 +1,6 @@
 //! The outline of a head, or of a helmet's inside, from above: a smooth closed curve.
 
+use itertools::Itertools;
 use std::f64::consts::{FRAC_PI_2, TAU};
 
 /// The superellipse |2x/breadth|ⁿ + |2y/length|ⁿ = 1 (Lamé's curve); x to the right, y to the front, mm, (0, 0) in its middle.
@@ -50,12 +51,7 @@ impl Contour {
     #[must_use]
     pub fn perimeter(self) -> f64 {
         let points = (0..=QUARTER).map(|at| self.point(FRAC_PI_2 * f64::from(at) / f64::from(QUARTER)));
-        let (mut length, mut last) = (0.0, None::<[f64; 2]>);
-        for point in points {
-            length += last.map_or(0.0, |last| (point[0] - last[0]).hypot(point[1] - last[1]));
-            last = Some(point);
-        }
-        4.0 * length
+        4.0 * points.tuple_windows().map(|(from, to)| (to[0] - from[0]).hypot(to[1] - from[1])).sum::<f64>()
     }
 
     /// The point at an angle: 0 at the right, a quarter turn at the front.

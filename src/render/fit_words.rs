@@ -1,7 +1,7 @@
 //! What is said of one head in one model, on every kind of page.
 
 use crate::catalogue::Catalogue;
-use crate::fit::{Inspection, PadSet, SetVerdict};
+use crate::fit::{Band, Inspection, PadSet, SetVerdict, ZoneCut, zone_cuts};
 use crate::profile::{Axis, Trade, Zone};
 use crate::render::text::{mm, percent};
 use itertools::Itertools;
@@ -46,22 +46,23 @@ pub(super) struct ZoneRow {
 }
 
 /// The zones that have pads and a measure.
-pub(super) fn zone_rows(inspection: &Inspection<'_>) -> Vec<ZoneRow> {
-    let best = inspection.verdict.best();
-    let row = |zone: Zone| {
-        let axis = Axis::ALL.iter().position(|axis| zone.axis() == Some(*axis))?;
-        let (pad, strain, band) = ((*best.pads.get(zone))?, best.strain[axis]?, best.band[axis]?);
-        // Foam can't be squeezed to less than nothing: such a head doesn't go in.
-        let strain = if strain < 1.0 { format!("{strain:.2}") } else { ">1".to_owned() };
-        let classes = inspection.classes[axis].map(|quote| quote.value);
+pub(super) fn zone_rows(catalogue: &Catalogue, inspection: &Inspection<'_>) -> Vec<ZoneRow> {
+    let row = |cut: &ZoneCut| {
+        let axis = Axis::ALL.iter().position(|axis| cut.zone.axis() == Some(*axis))?;
+        let (pad, squeeze) = (cut.pad?, cut.squeeze?);
         Some(ZoneRow {
-            zone,
-            is_good: best.band[axis] == Some(crate::fit::Band::Good),
-            felt: [mm(pad), strain, band.name().to_owned()],
-            classes,
+            zone: cut.zone,
+            is_good: squeeze.band == Band::Good,
+            felt: [mm(pad), strain(squeeze.strain), squeeze.band.name().to_owned()],
+            classes: inspection.classes[axis].map(|quote| quote.value),
         })
     };
-    Zone::ALL.into_iter().filter_map(row).collect()
+    zone_cuts(inspection.verdict.best(), &catalogue.shop.fit).iter().filter_map(row).collect()
+}
+
+/// A strain in two digits; foam can't be squeezed to less than nothing: such a head doesn't go in.
+pub(super) fn strain(strain: f64) -> String {
+    if strain < 1.0 { format!("{strain:.2}") } else { ">1".to_owned() }
 }
 
 /// What the rows of zones leave unsaid.

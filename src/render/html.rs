@@ -4,6 +4,7 @@ mod audit;
 mod away;
 mod block;
 mod cards;
+mod cut;
 mod fallbacks;
 mod fit;
 mod head;

@@ -1,7 +1,7 @@
 //! The steps of a plan with numbers, in the order in which a tree is read: a step, then all that follows its first branch.
 
 use super::plan_words::shown_branches;
-use crate::plan::{Branch, JudgedStep};
+use crate::plan::{Branch, JudgedStep, Plan};
 
 /// A step that is shown.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,10 +19,12 @@ pub(super) struct NumberedStep<'p> {
     pub(super) rest: Option<f64>,
 }
 
-/// All steps that enough customers reach.
-pub(super) fn numbered(first: &JudgedStep) -> Vec<NumberedStep<'_>> {
+/// All steps that enough customers reach; none where nothing is worth a try.
+pub(super) fn numbered<'p>(plan: &'p Plan<'_>) -> Vec<NumberedStep<'p>> {
     let mut steps = Vec::new();
-    add(&mut steps, first, 0, None);
+    if let Some(first) = &plan.first {
+        add(&mut steps, first, 0, None);
+    }
     steps
 }
 

@@ -109,14 +109,13 @@ impl<'a> PlanView<'a> {
 
     /// Rules of the shop for what no geometry tells, as far as they help: the rule, its target, and how often that fits a
     /// head that this step's helmet fits.
-    pub(super) fn asides(&self, step: &JudgedStep) -> impl Iterator<Item = (&'a Edge, &'a Candidate<'a>, f64)> {
+    pub(super) fn asides(&self, step: &JudgedStep) -> Vec<(&'a Edge, &'a Candidate<'a>, f64)> {
         let helpful = step.asides.iter().filter(|aside| aside.2.value >= HOPELESS_BELOW);
         helpful
             .filter_map(|(rule, target, fit)| {
                 Some((self.catalogue.edges().get(*rule)?, self.candidate(*target), fit.value))
             })
-            .collect_vec()
-            .into_iter()
+            .collect()
     }
 
     fn note(&self, rule: usize) -> &'a str {
@@ -159,6 +158,11 @@ pub(super) fn heard(branch: &Branch) -> Option<&'static str> {
         [one] => Some(one.words()),
         _ => None,
     }
+}
+
+/// The same with an "if"; `other` where several reasons share a branch.
+pub(super) fn if_heard(branch: &Branch, other: &str) -> String {
+    heard(branch).map_or_else(|| other.to_owned(), |words| format!("if {words}"))
 }
 
 /// Why a plan ends `depth` levels in.

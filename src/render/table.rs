@@ -1,5 +1,7 @@
 //! Tables, the same on every kind of page.
 
+use super::text::percent;
+
 /// A table. The first cell of each row names the row.
 pub(super) struct Table {
     pub(super) columns: Vec<Column>,
@@ -40,6 +42,18 @@ impl Column {
 
     pub(super) fn numbers(name: impl Into<String>) -> Self {
         Self { name: name.into(), kind: ColumnKind::Numbers }
+    }
+}
+
+impl Cell {
+    /// A cell that tells a share, in its own words.
+    pub(super) fn shaded(text: String, share: f64) -> Self {
+        Self { text, share: Some(share) }
+    }
+
+    /// A cell that tells a share in whole percents.
+    pub(super) fn percent(share: f64) -> Self {
+        Self::shaded(percent(share), share)
     }
 }
 

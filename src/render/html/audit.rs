@@ -11,7 +11,7 @@ use crate::render::audit_words::{
 use crate::render::diagnostics::numbered;
 use crate::render::markup::escaped;
 use crate::render::table::{Cell, Column, Table};
-use crate::render::text::{percent, thousands};
+use crate::render::text::thousands;
 use itertools::Itertools;
 
 /// Silent reasons that the page lists; the document has them all.
@@ -110,8 +110,7 @@ fn silences(words: &AuditWords<'_, '_>) -> String {
     }
     let rest = silences.iter().skip(LISTED).map(|silence| silence.share).sum::<f64>();
     let others = silences.len().saturating_sub(LISTED);
-    let row =
-        |place: String, share: f64| vec![Cell::from(place), Cell { text: per_thousand(share), share: Some(share) }];
+    let row = |place: String, share: f64| vec![Cell::from(place), Cell::shaded(per_thousand(share), share)];
     let listed = silences.iter().take(LISTED).map(|silence| row(words.silence(silence), silence.share));
     let others = (others > 0).then(|| row(format!("at {others} other places, each in the JSON document"), rest));
     let columns = vec![Column::words("where, and what a rule would save in minutes"), Column::numbers("of 1,000")];
@@ -125,14 +124,13 @@ fn followed(words: &AuditWords<'_, '_>) -> String {
     if words.audit.rules.is_empty() {
         return String::new();
     }
-    let share = |share: f64| Cell { text: percent(share), share: Some(share) };
     let rows = often.into_iter().filter_map(|facts| {
         let edge = words.edge(facts.rule)?;
         let better = facts.better();
-        let best = better.map_or_else(|| Cell::from("-".to_owned()), |(_, fits)| share(fits));
+        let best = better.map_or_else(|| Cell::from("-".to_owned()), |(_, fits)| Cell::percent(fits));
         let other = better.map_or(String::new(), |(model, _)| words.name(model).to_owned());
         let used = per_thousand(facts.used);
-        Some(vec![Cell::from(words.rule(edge)), used.into(), share(facts.fits.value), best, other.into()])
+        Some(vec![Cell::from(words.rule(edge)), used.into(), Cell::percent(facts.fits.value), best, other.into()])
     });
     let columns = vec![
         Column::words("rule"),

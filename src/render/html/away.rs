@@ -53,8 +53,7 @@ fn helmet(words: &AwayWords<'_, '_>, sent: &Sent, other: Option<&Sent>) -> Strin
 
 fn ways(words: &AwayWords<'_, '_>) -> String {
     let way = |proposal: &Proposal| {
-        let chance = proposal.chance.value;
-        let fits = Cell { text: percent(chance), share: Some(chance) };
+        let fits = Cell::percent(proposal.chance.value);
         vec![words.titles(proposal).join(" and ").into(), fits, back(proposal).into(), cost(proposal).into()]
     };
     let visit = [VISIT.to_owned(), String::new(), String::new(), words.order.visit.to_string()].map(Cell::from);

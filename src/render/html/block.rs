@@ -51,6 +51,11 @@ pub(super) fn warnings<'a>(messages: impl IntoIterator<Item = &'a str>) -> Strin
     if lines.is_empty() { lines } else { format!("<div class=\"warnings\">\n{lines}</div>\n") }
 }
 
+/// Parts of a page with its figure at their side, where there is room.
+pub(super) fn beside(parts: &[String]) -> String {
+    format!("<div class=\"beside\">\n{}</div>\n", parts.concat())
+}
+
 /// What must be said at the end of every page that a fitter acts on.
 pub(super) fn cautions(cautions: &[&str]) -> String {
     section("cautions", "Cautions", &[list(cautions)])

@@ -1,7 +1,7 @@
 //! One head in one model.
 
 use super::Page;
-use super::block::{cautions, facts, figure, list, paragraph, section, table, warnings};
+use super::block::{beside, cautions, facts, figure, list, paragraph, section, table, warnings};
 use super::head::head;
 use crate::catalogue::Catalogue;
 use crate::fit::{Customer, Inspection};
@@ -11,7 +11,7 @@ use crate::render::fit_words::{
 use crate::render::json::Warning;
 use crate::render::svg::{Kind, cross_section};
 use crate::render::table::{Cell, Column, Table};
-use crate::render::text::{known, percent, whole_minutes};
+use crate::render::text::{known, whole_minutes};
 use itertools::Itertools;
 
 /// The inspection as a page.
@@ -28,8 +28,8 @@ pub fn fit(
     let picture = cross_section(&inspection.section(&catalogue.shop.fit), &title, "fit");
     let main = [
         warnings(odd.iter().map(|warning| warning.message.as_str())),
-        format!("<div class=\"beside\">\n{}{}</div>\n", summary(catalogue, inspection), figure(&picture, CAPTION)),
-        zones(inspection),
+        beside(&[summary(catalogue, inspection), figure(&picture, CAPTION)]),
+        zones(catalogue, inspection),
         sets(catalogue, inspection),
         head(&inspection.head),
     ];
@@ -47,10 +47,8 @@ pub fn fit(
 const CAPTION: &str = "The expected head with the best pads, the profile taken at its word.";
 
 fn summary(catalogue: &Catalogue, inspection: &Inspection<'_>) -> String {
-    let sizes = inspection.sizes.iter().map(|size| {
-        let share = size.fit.value;
-        vec![Cell::from(size.size.to_string()), Cell { text: percent(share), share: Some(share) }]
-    });
+    let sizes =
+        inspection.sizes.iter().map(|size| vec![Cell::from(size.size.to_string()), Cell::percent(size.fit.value)]);
     let sizes = Table { columns: vec![Column::words("size"), Column::numbers("fits")], rows: sizes.collect() };
     let answer = [
         ("Verdict", verdict(inspection)),
@@ -60,7 +58,7 @@ fn summary(catalogue: &Catalogue, inspection: &Inspection<'_>) -> String {
     section("answer", "Does it fit?", &[facts(&answer), table("Every size with the pads on offer", &sizes)])
 }
 
-fn zones(inspection: &Inspection<'_>) -> String {
+fn zones(catalogue: &Catalogue, inspection: &Inspection<'_>) -> String {
     let columns = vec![
         Column::words("zone"),
         Column::numbers("pad, mm"),
@@ -72,10 +70,9 @@ fn zones(inspection: &Inspection<'_>) -> String {
     ];
     let row = |ZoneRow { zone, felt, classes, .. }: ZoneRow| {
         let name = Cell::from(zone.name().to_owned());
-        let classes = classes.map(|share| Cell { text: percent(share), share: Some(share) });
-        std::iter::once(name).chain(felt.map(Cell::from)).chain(classes).collect_vec()
+        std::iter::once(name).chain(felt.map(Cell::from)).chain(classes.map(Cell::percent)).collect_vec()
     };
-    let rows = zone_rows(inspection).into_iter().map(row).collect();
+    let rows = zone_rows(catalogue, inspection).into_iter().map(row).collect();
     let caption = "The expected head with the best pads, and how often such a head is too loose, good and too tight \
                    whatever the pads";
     section("zones", "Zone by zone", &[table(caption, &Table { columns, rows }), paragraph(ZONES)])

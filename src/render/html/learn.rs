@@ -77,9 +77,12 @@ fn judged(question: &Question<'_>, learned: &Learned) -> String {
 }
 
 fn reliability(caption: &str, score: &Score) -> String {
-    let share = |share: f64| Cell { text: percent(share), share: Some(share) };
     let rows = score.reliability.iter().map(|row| {
-        vec![Cell::from(format!("{} said", percent(row.said))), share(row.happened()), thousands(row.count).into()]
+        vec![
+            Cell::from(format!("{} said", percent(row.said))),
+            Cell::percent(row.happened()),
+            thousands(row.count).into(),
+        ]
     });
     let columns = vec![Column::words("chance of a fit"), Column::numbers("fitted"), Column::numbers("of")];
     table(caption, &Table { columns, rows: rows.collect() })

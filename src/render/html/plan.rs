@@ -3,33 +3,34 @@
 mod steps;
 
 use super::Page;
-use super::block::{cautions, figure, paragraph, section, table, warnings};
+use super::block::{beside, cautions, figure, paragraph, section, table, warnings};
+use super::cut::cut;
 use super::head::head;
 use crate::catalogue::Catalogue;
-use crate::fit::at_best;
 use crate::plan::{Plan, Query};
-use crate::render::fit_words::named;
 use crate::render::json::Warning;
+use crate::render::plan_steps::{NumberedStep, numbered};
 use crate::render::plan_words::{NO_PLAN, PlanView, RANKED, advice};
-use crate::render::svg::{Kind, Links, cross_section, plan_tree};
+use crate::render::svg::{Kind, Links, plan_tree};
 use crate::render::table::{Cell, Column, Table};
-use crate::render::text::{known, percent};
-use steps::{bring, steps};
+use crate::render::text::known;
+use steps::{bring, cards};
 
 /// The plan as a page.
 #[must_use]
 pub fn plan(catalogue: &Catalogue, query: &Query<'_>, plan: &Plan<'_>, odd: &[Warning], said: &[&str]) -> String {
     let view = PlanView { catalogue, query, plan };
+    let steps = numbered(plan);
     let known = known(catalogue, &query.customer);
     let measure = advice(&plan.advice).map_or_else(String::new, |words| {
         section("measure", "Worth measuring next", &[paragraph(&format!("{words}."))])
     });
     let main = [
         warnings(odd.iter().map(|warning| warning.message.as_str())),
-        format!("<div class=\"beside\">\n{}{}{}</div>\n", whole(&view), tree(&view), bring(&view)),
+        beside(&[whole(&view), tree(&view, &steps), bring(&view, &steps)]),
         measure,
         ranking(&view),
-        steps(&view),
+        cards(&view, &steps),
         head(&plan.head),
     ];
     Page {
@@ -52,19 +53,15 @@ fn whole(view: &PlanView<'_>) -> String {
     section("plan", "The plan", &[paragraph(&view.expected()), left_out])
 }
 
-fn tree(view: &PlanView<'_>) -> String {
-    match view.plan.first {
-        Some(_) => figure(&plan_tree(view, Links::Steps), ""),
-        None => nearest(view).unwrap_or_default(),
+/// The tree; where nothing is worth a try, the helmet that fits such heads most often, and what is wrong with it.
+fn tree(view: &PlanView<'_>, steps: &[NumberedStep<'_>]) -> String {
+    if !steps.is_empty() {
+        return figure(&plan_tree(view, steps, Links::Steps), "");
     }
-}
-
-/// Where nothing is worth a try: the helmet that fits such heads most often, and what is wrong with it.
-fn nearest(view: &PlanView<'_>) -> Option<String> {
-    let known = view.candidate(view.plan.ranking.first()?.candidate);
-    let (cut, pads) = at_best(known, &view.plan.head.moments(), &view.catalogue.shop.fit);
-    let words = format!("The expected head in what comes nearest, with {}.", named(&known.size.standard, &pads));
-    Some(figure(&cross_section(&cut, &known.title(), "nearest"), &words))
+    let Some(nearest) = view.plan.ranking.first() else { return String::new() };
+    let (known, heads) = (view.candidate(nearest.candidate), view.plan.head.moments());
+    let words = ["The expected head in what comes nearest", &known.title(), "nearest"];
+    cut(known, &heads, &view.catalogue.shop.fit, words)
 }
 
 fn ranking(view: &PlanView<'_>) -> String {
@@ -82,12 +79,11 @@ fn ranking(view: &PlanView<'_>) -> String {
     ];
     let rows = view.plan.ranking.iter().take(RANKED).enumerate().map(|(at, ranked)| {
         let known = view.candidate(ranked.candidate);
-        let share = |share: f64| Cell { text: percent(share), share: Some(share) };
         vec![
             Cell::from(format!("{}. {}", at + 1, known.title())),
             Cell::from(known.model.kind.name().to_owned()),
-            share(ranked.fit.value),
-            share(ranked.pads.fit_at_once.value),
+            Cell::percent(ranked.fit.value),
+            Cell::percent(ranked.pads.fit_at_once.value),
             Cell::from(format!("{:.0}", ranked.minutes)),
             Cell::from(known.model.price.to_string()),
         ]

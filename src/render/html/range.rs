@@ -17,7 +17,6 @@ pub use stock::range_stock;
 use crate::range::Customers;
 use crate::render::markup::escaped;
 use crate::render::range_words::figures::{heads, whose};
-use crate::render::table::Cell;
 use itertools::Itertools;
 
 /// Whose page, and whose heads.
@@ -30,11 +29,6 @@ fn answer(figures: &[(String, String)]) -> String {
     let figure =
         |(figure, words): &(String, String)| format!("<li><b>{}</b> {}</li>\n", escaped(figure), escaped(words));
     format!("<ul class=\"answer\">\n{}</ul>\n", figures.iter().map(figure).join(""))
-}
-
-/// A cell that has a ground by its share.
-fn shaded(text: String, share: f64) -> Cell {
-    Cell { text, share: Some(share) }
 }
 
 /// Large figures side by side where there is room, and tables of many columns. On paper only tables that may be longer than a

@@ -1,14 +1,14 @@
 //! An explained step: what speaks for it, what else there is, and what a failure tells.
 
 use super::Page;
-use super::block::{cautions, facts, figure, list, paragraph, section, table, warnings};
+use super::block::{beside, cautions, facts, list, paragraph, section, table, warnings};
+use super::cut::{WHO_GETS_HERE, cut};
 use crate::catalogue::Catalogue;
-use crate::fit::{Quote, at_best};
+use crate::fit::Quote;
 use crate::plan::{Answer, Found, Likely, Plan, Query, StepWhy};
-use crate::render::fit_words::named;
 use crate::render::json::Warning;
 use crate::render::plan_words::pads;
-use crate::render::svg::{Kind, cross_section};
+use crate::render::svg::Kind;
 use crate::render::table::{Cell, Column, Table};
 use crate::render::text::{known, percent};
 use crate::render::why_words::{
@@ -67,7 +67,7 @@ fn step(view: &WhyView<'_>, answer: &Answer, why: &StepWhy) -> String {
     told.extend(figures(view, why));
     told.extend([("Chosen", view.says(why)), ("To come", to_come(why)), ("Hearing", hearing(why))]);
     let step = section("step", "The step", &[facts(&told)]);
-    let top = format!("<div class=\"beside\">\n{}{}{step}</div>\n", way(view, answer), picture(view, why));
+    let top = beside(&[way(view, answer), picture(view, why), step]);
     [top, instead(view, why), heads(why, "on arriving here")].concat()
 }
 
@@ -76,7 +76,7 @@ fn aside(view: &WhyView<'_>, answer: &Answer, why: &StepWhy) -> String {
     told.extend(figures(view, why));
     told.extend([("Chosen", view.says_beside(why)), ("Compared", BESIDE.to_owned())]);
     let step = section("step", "The helmet", &[facts(&told)]);
-    let top = format!("<div class=\"beside\">\n{}{}{step}</div>\n", way(view, answer), picture(view, why));
+    let top = beside(&[way(view, answer), picture(view, why), step]);
     top + &heads(why, "that one fits")
 }
 
@@ -87,9 +87,7 @@ fn figures(view: &WhyView<'_>, why: &StepWhy) -> [(&'static str, String); 3] {
 
 fn picture(view: &WhyView<'_>, why: &StepWhy) -> String {
     let known = &view.candidates[why.step.candidate];
-    let (cut, pads) = at_best(known, &why.step.head, &view.catalogue.shop.fit);
-    let words = format!("Whoever gets here, on average, with {}.", named(&known.size.standard, &pads));
-    figure(&cross_section(&cut, &known.title(), "why"), &words)
+    cut(known, &why.step.head, &view.catalogue.shop.fit, [WHO_GETS_HERE, &known.title(), "why"])
 }
 
 /// The choice beside everything else that is named.
@@ -102,9 +100,14 @@ fn instead(view: &WhyView<'_>, why: &StepWhy) -> String {
         Column::numbers("than the choice"),
     ];
     let row = |name: String, fit: Quote, minutes: Quote, cost: Quote, more: String| {
-        let fits = Cell { text: percent(fit.value), share: Some(fit.value) };
         let minutes = format!("{:.1}", minutes.value);
-        vec![Cell::from(name), fits, Cell::from(minutes), Cell::from(quoted(cost)), Cell::from(more)]
+        vec![
+            Cell::from(name),
+            Cell::percent(fit.value),
+            Cell::from(minutes),
+            Cell::from(quoted(cost)),
+            Cell::from(more),
+        ]
     };
     let choice = view.title(why.step.candidate);
     let mut rows = vec![row(choice, why.step.fit, why.minutes, why.rest.cost, String::new())];
@@ -137,7 +140,7 @@ fn heads(why: &StepWhy, here: &str) -> String {
     let row = |name: &str, chance: String, likely: &Likely| {
         let spread = |k: usize| format!("{:.1} ±{:.1}", likely.mean[k].value, likely.sd[k].value);
         let mut cells = [name.to_owned(), chance, spread(0), spread(4)].map(Cell::from).into_iter().collect_vec();
-        cells.extend(likely.words.map(|share| Cell { text: percent(share.value), share: Some(share.value) }));
+        cells.extend(likely.words.map(|share| Cell::percent(share.value)));
         cells
     };
     let mut rows = vec![row("as measured", String::new(), &why.measured)];

@@ -2,7 +2,7 @@
 
 use super::common::{Head, Warning, error, pads, probability, round};
 use crate::catalogue::Catalogue;
-use crate::fit::{Customer, Inspection, SetVerdict, ZoneCut};
+use crate::fit::{Customer, Inspection, SetVerdict, ZoneCut, zone_cuts};
 use crate::profile::{Axis, FitRules};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -106,7 +106,7 @@ pub fn fit(
         fit_probability_error: error(inspection.fit, 4),
         fits: best.fits(),
         pads: pads(&best.pads),
-        zones: zones(inspection, best, &catalogue.shop.fit),
+        zones: zones(inspection, &catalogue.shop.fit),
         reason: best.reason.map(|reason| reason.id().to_owned()),
         minutes: round(best.minutes, 2),
         price_minor: best.price.minor(),
@@ -117,23 +117,23 @@ pub fn fit(
     }
 }
 
-fn zones(inspection: &Inspection<'_>, best: &SetVerdict, rules: &FitRules) -> Vec<ZoneBody> {
+fn zones(inspection: &Inspection<'_>, rules: &FitRules) -> Vec<ZoneBody> {
     let body = |cut: &ZoneCut| {
-        let zone = cut.zone;
-        let axis = Axis::ALL.iter().position(|axis| zone.axis() == Some(*axis))?;
+        let axis = Axis::ALL.iter().position(|axis| cut.zone.axis() == Some(*axis))?;
+        let (pad, squeeze) = (cut.pad?, cut.squeeze?);
         let [loose, good, tight] = inspection.classes[axis].map(probability);
         Some(ZoneBody {
-            zone: zone.name().to_owned(),
-            thickness_mm: (*best.pads.get(zone))?,
-            strain: round(best.strain[axis]?, 4),
-            band: best.band[axis]?.name().to_owned(),
-            beyond_good_mm: round(cut.squeeze?.beyond, 2),
+            zone: cut.zone.name().to_owned(),
+            thickness_mm: pad,
+            strain: round(squeeze.strain, 4),
+            band: squeeze.band.name().to_owned(),
+            beyond_good_mm: round(squeeze.beyond, 2),
             too_loose_probability: loose,
             good_probability: good,
             too_tight_probability: tight,
         })
     };
-    inspection.section(rules).zones.iter().filter_map(body).collect()
+    zone_cuts(inspection.verdict.best(), rules).iter().filter_map(body).collect()
 }
 
 fn other(set: &SetVerdict) -> OtherPads {

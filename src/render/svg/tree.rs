@@ -6,8 +6,8 @@ use crate::layered::Extent;
 use crate::plan::{Branch, Source};
 use crate::render::colour::Scheme;
 use crate::render::markup::escaped;
-use crate::render::plan_steps::{NumberedStep, numbered};
-use crate::render::plan_words::{PlanView, heard, start};
+use crate::render::plan_steps::NumberedStep;
+use crate::render::plan_words::{PlanView, if_heard, start};
 use crate::render::text::percent;
 
 /// As wide as a telephone shows it.
@@ -58,12 +58,11 @@ pub(in crate::render) enum Links {
 }
 
 /// The plan as a drawing.
-pub(in crate::render) fn plan_tree(view: &PlanView<'_>, links: Links) -> Picture {
-    let steps = view.plan.first.as_ref().map(numbered).unwrap_or_default();
+pub(in crate::render) fn plan_tree(view: &PlanView<'_>, steps: &[NumberedStep<'_>], links: Links) -> Picture {
     let top = if links == Links::None { TOP } else { MARGIN };
     let mut tree = Tree { view, links, drawn: String::new(), y: top, reached: vec![0.0; steps.len()] };
     if let Some(first) = steps.first() {
-        tree.step(&steps, first);
+        tree.step(steps, first);
     } else {
         tree.note(MARGIN, "Nothing here is worth a try.");
     }
@@ -75,7 +74,7 @@ pub(in crate::render) fn plan_tree(view: &PlanView<'_>, links: Links) -> Picture
     Picture {
         kind: Kind::Tree,
         title: TITLE.to_owned(),
-        description: description(view, &steps),
+        description: description(view, steps),
         size: Extent { width: WIDTH, height: tree.y + MARGIN },
         body: heading + &tree.drawn,
         is_followed: links == Links::Steps,
@@ -181,7 +180,7 @@ fn left(depth: usize) -> f64 {
 fn lead(branch: &Branch) -> String {
     let chance = percent(branch.probability.value);
     let who = if is_by_rule(branch) { ", shop's rule" } else { "" };
-    heard(branch).map_or_else(|| format!("else ({chance}{who}):"), |words| format!("if {words} ({chance}{who}):"))
+    format!("{} ({chance}{who}):", if_heard(branch, "else"))
 }
 
 fn is_by_rule(branch: &Branch) -> bool {

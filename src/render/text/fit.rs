@@ -23,7 +23,7 @@ pub fn fit(
     page.warnings(warnings.iter().map(|warning| warning.message.as_str()));
     head(&mut page, catalogue, customer, &inspection.head);
     summary(&mut page, catalogue, inspection);
-    zones(&mut page, inspection);
+    zones(&mut page, catalogue, inspection);
     sets(&mut page, catalogue, inspection);
     page.cautions(cautions);
     page.finish()
@@ -38,13 +38,13 @@ fn summary(page: &mut Page, catalogue: &Catalogue, inspection: &Inspection<'_>) 
     page.wrapped("  sizes     ", &sizes.join(", "));
 }
 
-fn zones(page: &mut Page, inspection: &Inspection<'_>) {
+fn zones(page: &mut Page, catalogue: &Catalogue, inspection: &Inspection<'_>) {
     page.heading("ZONES of the expected head with the best pads");
     page.line(&format!(
         "  {:<9}  {:>6}  {:>6}  {:<9}  {:>26}  {:>5}  {:>5}",
         "zone", "pad mm", "strain", "band", "whatever the pads: loose", "good", "tight"
     ));
-    for ZoneRow { zone, is_good, felt: [pad, strain, band], classes } in zone_rows(inspection) {
+    for ZoneRow { zone, is_good, felt: [pad, strain, band], classes } in zone_rows(catalogue, inspection) {
         let [loose, good, tight] = classes.map(percent);
         let row = format!("  {:<9}  {pad:>6}  {strain:>6}  {band:<9}  {loose:>26}  {good:>5}  {tight:>5}", zone.name());
         page.line(&if is_good { row } else { bold(&row) });

@@ -5,7 +5,7 @@ use super::page::{Page, bold, fixed, percent};
 use crate::catalogue::Catalogue;
 use crate::plan::{Branch, JudgedStep, Plan, Query};
 use crate::render::json::Warning;
-use crate::render::plan_words::{NO_PLAN, PlanView, RANKED, RARER, advice, heard, pads, shown_branches};
+use crate::render::plan_words::{NO_PLAN, PlanView, RANKED, RARER, advice, if_heard, pads, shown_branches};
 
 /// The plan as a page.
 #[must_use]
@@ -88,10 +88,7 @@ fn step(page: &mut Page, view: &PlanView<'_>, step: &JudgedStep, depth: usize) {
 fn branch(page: &mut Page, view: &PlanView<'_>, branch: &Branch, depth: usize) {
     let indent = " ".repeat(2 + 3 * depth);
     let chance = percent(branch.probability.value);
-    let lead = match heard(branch) {
-        Some(words) => format!("{indent}   if {words} ({chance}): "),
-        None => format!("{indent}   else ({chance}): "),
-    };
+    let lead = format!("{indent}   {} ({chance}): ", if_heard(branch, "else"));
     page.hanging(&lead, indent.len() + 6, &view.says(branch, depth));
     if let Some(next) = &branch.next {
         step(page, view, next, depth + 1);

@@ -1,24 +1,23 @@
 //! The steps one by one, and the pads that all of them want.
 
-use crate::fit::at_best;
 use crate::plan::Branch;
 use crate::profile::Zone;
-use crate::render::fit_words::named;
-use crate::render::html::block::{facts, figure, section, table};
+use crate::render::html::block::{facts, section, table};
+use crate::render::html::cut::{WHO_GETS_HERE, cut};
 use crate::render::markup::escaped;
-use crate::render::plan_steps::{NumberedStep, numbered};
-use crate::render::plan_words::{PlanView, RARER, changed, heard, pads};
-use crate::render::svg;
+use crate::render::plan_steps::NumberedStep;
+use crate::render::plan_words::{PlanView, RARER, changed, heard, if_heard, pads};
 use crate::render::table::{Column, Table};
 use crate::render::text::{STOPS, mm, percent};
 use itertools::Itertools;
 use std::collections::BTreeMap;
 
 /// Every step with what is heard there and a link to what comes then.
-pub(super) fn steps(view: &PlanView<'_>) -> String {
-    let Some(first) = &view.plan.first else { return String::new() };
-    let steps = numbered(first);
-    let parts = steps.iter().map(|step| card(view, &steps, step)).collect_vec();
+pub(super) fn cards(view: &PlanView<'_>, steps: &[NumberedStep<'_>]) -> String {
+    if steps.is_empty() {
+        return String::new();
+    }
+    let parts = steps.iter().map(|step| card(view, steps, step)).collect_vec();
     section("steps", "Step by step", &parts)
 }
 
@@ -96,7 +95,7 @@ fn next(view: &PlanView<'_>, steps: &[NumberedStep<'_>], step: &NumberedStep<'_>
         None => format!("<li>{} {}</li>\n", escaped(&lead(branch)), escaped(&view.says(branch, step.depth))),
     });
     let rest = step.rest.map(|rest| format!("<li>else ({}): {RARER}</li>\n", percent(rest)));
-    let asides = view.asides(step.step).map(|(edge, target, fit)| {
+    let asides = view.asides(step.step).into_iter().map(|(edge, target, fit)| {
         let words =
             format!("if {}: {}, fits {} (shop: {})", edge.reason.words(), target.title(), percent(fit), edge.note);
         format!("<li>{}</li>\n", escaped(&words))
@@ -107,30 +106,26 @@ fn next(view: &PlanView<'_>, steps: &[NumberedStep<'_>], step: &NumberedStep<'_>
 }
 
 fn lead(branch: &Branch) -> String {
-    let chance = percent(branch.probability.value);
-    heard(branch).map_or_else(|| format!("something else ({chance}):"), |words| format!("if {words} ({chance}):"))
+    format!("{} ({}):", if_heard(branch, "something else"), percent(branch.probability.value))
 }
 
-/// The middle of those who get here, in the pads that suit it best.
 fn picture(view: &PlanView<'_>, step: &NumberedStep<'_>) -> String {
     let known = view.candidate(step.step.candidate);
-    let (cut, pads) = at_best(known, &step.step.head, &view.catalogue.shop.fit);
-    let words = format!("Whoever gets here, on average, with {}.", named(&known.size.standard, &pads));
-    figure(&svg::cross_section(&cut, &title(view, step), &format!("step-{}", step.number)), &words)
+    let (title, key) = (title(view, step), format!("step-{}", step.number));
+    cut(known, &step.step.head, &view.catalogue.shop.fit, [WHO_GETS_HERE, &title, &key])
 }
 
 /// The pads to have at hand before anybody comes, helmet by helmet.
-pub(super) fn bring(view: &PlanView<'_>) -> String {
-    let Some(first) = &view.plan.first else { return String::new() };
+pub(super) fn bring(view: &PlanView<'_>, steps: &[NumberedStep<'_>]) -> String {
     let mut wanted = BTreeMap::<usize, (Vec<usize>, Vec<(Zone, f64)>)>::new();
     let mut order = Vec::new();
-    for NumberedStep { step, number, .. } in numbered(first) {
+    for NumberedStep { step, number, .. } in steps {
         let known = view.candidate(step.candidate);
         let (numbers, pads) = wanted.entry(step.candidate).or_default();
         if numbers.is_empty() {
             order.push(step.candidate);
         }
-        numbers.push(number);
+        numbers.push(*number);
         pads.extend(changed(&known.size.standard, &step.pads.start).iter().map(|(zone, mm, _)| (*zone, *mm)));
         pads.extend(&step.pads.bring);
     }

@@ -2,7 +2,7 @@
 
 use super::super::Page;
 use super::super::block::{cautions, figure, paragraph, section, table};
-use super::{STYLE, about, answer, shaded};
+use super::{STYLE, about, answer};
 use crate::catalogue::Catalogue;
 use crate::range::{Alone, Customers, Own, Served};
 use crate::render::StockReport;
@@ -195,7 +195,8 @@ fn models(served: &Served<'_>) -> String {
 }
 
 fn own_row(name: String, own: &Own<'_>) -> Vec<Cell> {
-    let [standard, any] = [own.standard, own.on_offer.quote].map(|quote| shaded(percent(quote.value), quote.value));
+    let [standard, any] =
+        [own.standard, own.on_offer.quote].map(|quote| Cell::shaded(percent(quote.value), quote.value));
     let [only, best] = [own.only.quote, own.best].map(|quote| Cell::from(percent(quote.value)));
     let [cm, index] = best_at(own).unwrap_or_default().map(Cell::from);
     vec![Cell::from(name), standard, any, only, best, cm, index]
@@ -212,7 +213,7 @@ fn overlap(served: &Served<'_>) -> String {
     let rows = served.overlap.iter().enumerate().zip(letters()).map(|((one, row), letter)| {
         let name = Cell::from(format!("{letter} {}", served.models[one].models[0].name));
         let share = |(other, share): (usize, &f64)| {
-            if one == other { Cell::from("·".to_owned()) } else { shaded(whole(*share), *share) }
+            if one == other { Cell::from("·".to_owned()) } else { Cell::shaded(whole(*share), *share) }
         };
         std::iter::once(name).chain(row.iter().enumerate().map(share)).collect()
     });
@@ -241,6 +242,6 @@ fn parts(catalogue: &Catalogue, served: &Served<'_>) -> String {
 }
 
 fn part_row<T>(name: String, part: &Alone<T>) -> Vec<Cell> {
-    let [standard, on_offer] = [part.standard, part.on_offer].map(|quote| shaded(of_hundred(quote), quote.value));
+    let [standard, on_offer] = [part.standard, part.on_offer].map(|quote| Cell::shaded(of_hundred(quote), quote.value));
     vec![Cell::from(name), Cell::from(part.models.to_string()), standard, on_offer]
 }

@@ -2,6 +2,7 @@
 
 use super::{LINE, WIDTH, beyond, foam, side};
 use crate::fit::{CrossSection, Squeeze, ZoneCut};
+use crate::render::fit_words;
 use crate::render::markup::escaped;
 use crate::render::svg::text::number;
 use crate::render::text::mm;
@@ -47,13 +48,9 @@ pub(super) fn rows(section: &CrossSection, key: &str, top: f64) -> Rows {
     Rows { drawn, bottom: y + 10.0 }
 }
 
-/// A strain in two digits; foam can't be pressed to less than nothing: such a head doesn't go in.
+/// A strain in a word or two digits: below nothing there is a gap.
 pub(super) fn strain(squeeze: Squeeze) -> String {
-    match squeeze.strain {
-        strain if strain >= 1.0 => ">1".to_owned(),
-        strain if strain < 0.0 => "gap".to_owned(),
-        strain => format!("{strain:.2}"),
-    }
+    if squeeze.strain < 0.0 { "gap".to_owned() } else { fit_words::strain(squeeze.strain) }
 }
 
 fn row(cut: &ZoneCut, key: &str, y: f64) -> String {
